@@ -38,8 +38,9 @@ enum class Doubt {
 /// One partial of one pluck as measured.
 struct Partial {
     int number = 1;
-    double frequency_hz = 0.0;      ///< settled frequency
-    double uncertainty_cents = 0.0; ///< standard uncertainty
+    double frequency_hz = 0.0;      ///< mean over the time it rang, weighted by energy; the glide still in it
+    double uncertainty_cents = 0.0; ///< standard uncertainty, all in all
+    double noise_cents = 0.0;       ///< the part of it that the noise beside the partial leaves
     double level_db = 0.0;          ///< at the start of the fit, re full scale
     double decay_s = 0.0;           ///< time for the amplitude to fall by 1/e
 };

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+#include "measure/step_measurement.hpp"
+
+#include "base/expects.hpp"
+#include "units/interval.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace harpkeep {
+
+namespace {
+
+constexpr int rounds = 30;
+constexpr double student_freedom = 3.0;
+// ln(B_upper / B_lower) is expected at twice the step; the spread covers strings on which B does not follow
+// the length, as a wound string's bare ends.
+constexpr double log_b_ratio_sd = 0.08;
+// Before any scatter is seen: how much of what the single fits could not explain differs between positions.
+constexpr double prior_model_share = 0.15;
+constexpr double prior_freedom = 2.0;
+constexpr double least_cents = 2e-4; // rounding of single-precision samples and window edges
+
+struct SharedPartial {
+    int number;
+    double interval_cents;
+    double noise2, model2; ///< variances, cents^2
+    double stiff_cents;    ///< what stiffness adds to this interval beyond the first partial's, as expected
+    double stiff_slope;    ///< its change for a change of ln(B ratio) by 1
+};
+
+std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const PluckMeasurement& upper)
+{
+    const double ratio = upper.frequency_hz / lower.frequency_hz;
+    // One B for the string: both fits say the same thing about it, the surer one more loudly.
+    const double b_lower =
+        std::sqrt(std::max(lower.inharmonicity, 1e-8) * std::max(upper.inharmonicity, 1e-8)) / ratio;
+    const double b_upper = b_lower * ratio * ratio;
+    std::vector<SharedPartial> shared;
+    for (const auto& a : lower.partials)
+        for (const auto& b : upper.partials) {
+            if (a.number != b.number) continue;
+            const double k2 = a.number * a.number;
+            const double stiff = 0.5 * cents_per_neper *
+                                 (std::log1p(b_upper * k2) - std::log1p(b_upper) - std::log1p(b_lower * k2) +
+                                  std::log1p(b_lower));
+            const double slope =
+                0.5 * cents_per_neper * (b_upper * k2 / (1.0 + b_upper * k2) - b_upper / (1.0 + b_upper));
+            const double total_a = std::pow(a.uncertainty_cents, 2),
+                         total_b = std::pow(b.uncertainty_cents, 2);
+            const double noise_a = std::pow(a.noise_cents, 2), noise_b = std::pow(b.noise_cents, 2);
+            shared.push_back(
+                {a.number, cents_per_neper * std::log(b.frequency_hz / a.frequency_hz), noise_a + noise_b,
+                 std::max(0.0, total_a - noise_a) + std::max(0.0, total_b - noise_b), stiff, slope});
+        }
+    return shared;
+}
+
+} // namespace
+
+std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckMeasurement& upper)
+{
+    const auto shared = shared_partials(lower, upper);
+    if (shared.empty()) return std::nullopt;
+
+    double size = 0.0, bend = 0.0, share = prior_model_share, variance = 0.0;
+    for (int round = 0; round < rounds; ++round) {
+        double a11 = 0, a12 = 0, a22 = 1.0 / (log_b_ratio_sd * log_b_ratio_sd), y1 = 0, y2 = 0;
+        double square = 0.0, freedom = 0.0;
+        for (const auto& p : shared) {
+            const double own = p.noise2 + share * p.model2 + least_cents * least_cents;
+            const double residual = p.interval_cents - p.stiff_cents - size - bend * p.stiff_slope;
+            const double trust =
+                round == 0
+                    ? 1.0
+                    : std::min(1.0, (student_freedom + 1.0) / (student_freedom + residual * residual / own));
+            const double w = trust / own;
+            a11 += w, a12 += w * p.stiff_slope, a22 += w * p.stiff_slope * p.stiff_slope;
+            y1 += w * (p.interval_cents - p.stiff_cents),
+                y2 += w * p.stiff_slope * (p.interval_cents - p.stiff_cents);
+            if (round > 0) {
+                square += trust * std::max(0.0, residual * residual - p.noise2) /
+                          (p.model2 + least_cents * least_cents);
+                freedom += trust;
+            }
+        }
+        const double determinant = a11 * a22 - a12 * a12;
+        size = (y1 * a22 - y2 * a12) / determinant;
+        bend = (y2 * a11 - y1 * a12) / determinant;
+        variance = a22 / determinant;
+        if (round > 0 && freedom > 0.0) {
+            // Mean of what is seen and what was expected, weighted by the freedom behind each.
+            const double lost = shared.size() > 1 ? static_cast<double>(shared.size()) /
+                                                        (static_cast<double>(shared.size()) - 1.0)
+                                                  : 1.0;
+            const double seen = shared.size() > 1 ? freedom - 1.0 : 0.0;
+            const double found =
+                (std::max(seen, 0.0) * square / freedom * lost + prior_freedom * prior_model_share) /
+                (std::max(seen, 0.0) + prior_freedom);
+            share = 0.5 * (share + std::clamp(found, 1e-6, 4.0));
+        }
+    }
+    return StepSize{.size_cents = size,
+                    .uncertainty_cents = std::sqrt(variance),
+                    .degrees_of_freedom = static_cast<double>(shared.size()) - 1.0 + prior_freedom,
+                    .shared_partials = static_cast<int>(shared.size())};
+}
+
+std::optional<StepSize> measure_step(std::span<const PluckMeasurement> lower,
+                                     std::span<const PluckMeasurement> upper)
+{
+    std::vector<StepSize> sizes;
+    for (const auto& a : lower)
+        for (const auto& b : upper)
+            if (const auto size = measure_step(a, b)) sizes.push_back(*size);
+    if (sizes.empty()) return std::nullopt;
+    if (sizes.size() == 1) return sizes.front();
+
+    double weight = 0.0, mean = 0.0;
+    for (const auto& s : sizes) {
+        const double w = 1.0 / (s.uncertainty_cents * s.uncertainty_cents);
+        weight += w, mean += w * s.size_cents;
+    }
+    mean /= weight;
+    double square = 0.0, freedom = 0.0;
+    for (const auto& s : sizes) {
+        const double w = 1.0 / (s.uncertainty_cents * s.uncertainty_cents);
+        square += w * std::pow(s.size_cents - mean, 2);
+        freedom += s.degrees_of_freedom;
+    }
+    // Pairs share plucks: only the smaller number of plucks on one side are independent repeats.
+    const double independent = static_cast<double>(std::min(lower.size(), upper.size()));
+    const double repeats = std::max(1.0, independent);
+    const double ratio = std::max(1.0, square / (static_cast<double>(sizes.size()) - 1.0));
+    StepSize result = sizes.front();
+    result.size_cents = mean;
+    result.uncertainty_cents = std::sqrt(ratio * static_cast<double>(sizes.size()) / weight / repeats);
+    result.degrees_of_freedom = freedom / static_cast<double>(sizes.size()) + repeats - 1.0;
+    return result;
+}
+
+} // namespace harpkeep

@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: MIT
+#include "measure/tone_measurement.hpp"
+
+#include "measure/stiff_series.hpp"
+#include "signal/baseband.hpp"
+#include "signal/glide.hpp"
+#include "signal/partial_fit.hpp"
+#include "units/interval.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace harpkeep {
+
+namespace {
+
+constexpr double periods_per_window = 8.0; // the band between two partials then lies in the window's null
+constexpr double windows_per_fit = 32.0;   // more would cost time and tell nothing new
+constexpr int most_partials = 20;
+constexpr int most_misses = 4;
+constexpr double attack_s = 0.008;
+constexpr double faintest_share =
+    0.004; // of the loudest partial, -48 dB: fainter ones are often other things
+constexpr double least_information = 6.0; // 1/rad^2: under this a partial's phase is mere noise
+constexpr double useful_energy = 0.9995;  // of the lower partials; the rest is tail
+
+/// How long a tone is looked at, if it rings and nothing comes between: shorter for higher strings.
+double longest_fit_s(double first_hz)
+{
+    return 4.0 * std::pow(40.0 / first_hz, 0.35);
+}
+
+/// What is fitted from when to when, through which window.
+struct Plan {
+    double from_s, to_s, window_s;
+};
+
+double cents2(double variance_hz2, double frequency_hz)
+{
+    return variance_hz2 * std::pow(cents_per_neper / frequency_hz, 2);
+}
+
+double median_noise(const Baseband& band)
+{
+    std::vector<double> power;
+    for (const auto& value : band.values) power.push_back(std::norm(value));
+    const auto middle = power.begin() + static_cast<std::ptrdiff_t>(power.size() / 2);
+    std::nth_element(power.begin(), middle, power.end());
+    return std::sqrt(*middle / std::log(2.0)); // the power of complex noise is exponentially distributed
+}
+
+/// Cuts bands out of the sound for one pluck.
+class BandCutter {
+  public:
+    BandCutter(const OctavePyramid& sound, const Plan& plan, double first_hz)
+        : sound_(sound), plan_(plan), first_hz_(first_hz)
+    {
+    }
+
+    [[nodiscard]] std::optional<Baseband> band(double frequency_hz, int values_per_window) const
+    {
+        if (frequency_hz < 8.0 || frequency_hz > sound_.highest_frequency_hz()) return std::nullopt;
+        const int level = sound_.level_for(frequency_hz);
+        return extract_baseband(sound_.level(level), sound_.rate_hz(level),
+                                {.reference_hz = frequency_hz,
+                                 .from_s = plan_.from_s,
+                                 .to_s = plan_.to_s,
+                                 .window_s = plan_.window_s,
+                                 .values_per_window = values_per_window});
+    }
+
+    /// Noise beside partial `number` near `frequency_hz`: the quieter of the two bands half-way to its
+    /// neighbours, each looked at once.
+    [[nodiscard]] double noise_beside(int number, double frequency_hz)
+    {
+        double power = 0.0;
+        int sides = 0;
+        for (const int side : {-1, 1}) {
+            const double noise = noise_between(2 * number + side, frequency_hz + 0.5 * side * first_hz_);
+            if (noise <= 0.0) continue;
+            power += noise * noise;
+            ++sides;
+        }
+        return std::max(std::sqrt(power / std::max(1, sides)), 1e-9);
+    }
+
+  private:
+    double noise_between(int half_number, double frequency_hz)
+    {
+        const auto known = noise_.find(half_number);
+        if (known != noise_.end()) return known->second;
+        const auto beside = band(frequency_hz, 4);
+        return noise_[half_number] = beside ? median_noise(*beside) : 0.0;
+    }
+
+    const OctavePyramid& sound_;
+    Plan plan_;
+    double first_hz_;
+    std::map<int, double> noise_;
+};
+
+/// How long the tone rings to some purpose: the time in which the strongest of its lower partials give off
+/// nearly all of their energy.
+double useful_length_s(const OctavePyramid& sound, const Plan& plan, const PitchCandidate& guess)
+{
+    const StiffSeries series{guess.frequency_hz, 0.0};
+    std::vector<double> power;
+    double hop_s = 0.0;
+    for (int k = 1; k <= 3; ++k) {
+        const auto band = BandCutter(sound, plan, guess.frequency_hz).band(series.partial_hz(k), 4);
+        if (!band) continue;
+        hop_s = band->hop_s;
+        power.resize(std::max(power.size(), band->values.size()));
+        for (std::size_t i = 0; i < band->values.size(); ++i) power[i] += std::norm(band->values[i]);
+    }
+    double total = 0.0, sum = 0.0;
+    for (const double p : power) total += p;
+    std::size_t count = 0;
+    while (count < power.size() && sum < useful_energy * total) sum += power[count++];
+    return std::min(plan.to_s - plan.from_s, hop_s * static_cast<double>(count) + plan.window_s);
+}
+
+Plan plan_for(const OctavePyramid& sound, const ToneSpan& span, const PitchCandidate& guess)
+{
+    const double first_hz = guess.frequency_hz;
+    Plan plan{.from_s = span.onset_s + attack_s,
+              .to_s = std::min(span.until_s, span.onset_s + attack_s + longest_fit_s(first_hz)),
+              .window_s = periods_per_window / first_hz};
+    plan.to_s = plan.from_s + useful_length_s(sound, plan, guess);
+    const double length_s = plan.to_s - plan.from_s;
+    plan.window_s = std::max(plan.window_s, length_s / windows_per_fit);
+    plan.window_s = std::min(plan.window_s, length_s / 2.5);
+    return plan;
+}
+
+struct FittedPartials {
+    std::vector<int> numbers;
+    std::vector<PartialFit> fits;
+};
+
+/// Fits one partial after the other; where the next is looked for follows from those found.
+FittedPartials fit_partials(const OctavePyramid& sound, const Plan& plan, const PitchCandidate& guess)
+{
+    BandCutter cutter(sound, plan, guess.frequency_hz);
+    FittedPartials found;
+    StiffSeries series{guess.frequency_hz / std::sqrt(1.0 + guess.inharmonicity), guess.inharmonicity};
+    std::vector<SeriesPoint> points;
+    int misses = 0;
+    double loudest = 0.0, typical_rate = 0.0;
+    for (int k = 1; k <= most_partials && misses < most_misses; ++k) {
+        const double expected = series.partial_hz(k);
+        if (expected > sound.highest_frequency_hz()) break;
+        ++misses;
+        const auto band = cutter.band(expected, 8);
+        if (!band) continue;
+        const double reach_hz = 0.15 / plan.window_s + (points.size() < 2 ? 0.008 : 0.005) * expected;
+        const auto fit = fit_partial(*band, {.reach_hz = reach_hz,
+                                             .noise_level = cutter.noise_beside(k, expected),
+                                             .typical_decay_rate = typical_rate});
+        if (!fit || fit->information < least_information) continue;
+        if (!found.fits.empty() && fit->level < faintest_share * loudest) continue;
+        loudest = std::max(loudest, fit->level);
+        // Each partial dies somewhat sooner than the one below it.
+        const double rate = std::max(fit->decay_rate, 0.05);
+        typical_rate = 1.1 * (typical_rate > 0.0 ? std::sqrt(typical_rate * rate) : rate);
+        misses = 0;
+        found.numbers.push_back(k);
+        found.fits.push_back(*fit);
+        points.push_back(
+            {k, fit->frequency_hz,
+             cents2(fit->noise_variance_hz2 + fit->model_variance_hz2, fit->frequency_hz) + 0.04});
+        series = fit_series(points, std::max(guess.inharmonicity, 1e-6)).series;
+    }
+    return found;
+}
+
+} // namespace
+
+std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const ToneSpan& span,
+                                             const PitchCandidate& guess)
+{
+    const Plan plan = plan_for(sound, span, guess);
+    if (!(plan.window_s * guess.frequency_hz > 3.0)) return std::nullopt;
+    const auto [numbers, fits] = fit_partials(sound, plan, guess);
+    if (fits.empty()) return std::nullopt;
+
+    const auto strongest = std::max_element(
+        fits.begin(), fits.end(), [](const auto& a, const auto& b) { return a.information < b.information; });
+    const double decay_rate = std::max(strongest->decay_rate, 0.2);
+    const GlideFit glide = fit_glide(fits, plan.from_s, decay_rate);
+
+    PluckMeasurement result;
+    result.start_s = span.onset_s;
+    result.decay_s = 1.0 / decay_rate;
+    std::vector<SeriesPoint> points;
+    double signal = 0.0, noise = 0.0;
+    for (std::size_t i = 0; i < fits.size(); ++i) {
+        const double settled = fits[i].frequency_hz - glide.shift_hz[i];
+        const double noise2 = cents2(fits[i].noise_variance_hz2, settled);
+        const double model2 = cents2(fits[i].model_variance_hz2, settled);
+        points.push_back({numbers[i], settled, noise2 + model2});
+        result.partials.push_back({.number = numbers[i],
+                                   .frequency_hz = fits[i].frequency_hz,
+                                   .uncertainty_cents = std::sqrt(noise2 + model2),
+                                   .noise_cents = std::sqrt(noise2),
+                                   .level_db = 20.0 * std::log10(fits[i].level),
+                                   .decay_s = 1.0 / std::max(fits[i].decay_rate, 1e-2)});
+        signal += fits[i].level * fits[i].level;
+        noise += fits[i].noise_level * fits[i].noise_level;
+    }
+    const auto fit = fit_series(points, typical_inharmonicity(guess.frequency_hz));
+    const double glide_cents = cents_per_neper *
+                               glide.shift_sd_hz[static_cast<std::size_t>(strongest - fits.begin())] /
+                               strongest->frequency_hz;
+    result.frequency_hz = fit.first_partial_hz;
+    result.inharmonicity = fit.series.inharmonicity;
+    result.uncertainty_cents = std::sqrt(fit.variance_cents2 + glide_cents * glide_cents);
+    result.degrees_of_freedom = fit.degrees_of_freedom;
+    result.glide_cents = glide.amount * cents_per_neper;
+    result.snr_db = 10.0 * std::log10(signal / noise);
+    return result;
+}
+
+} // namespace harpkeep

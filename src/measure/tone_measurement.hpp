@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "measure/pitch_candidates.hpp"
+#include "measure/reading.hpp"
+#include "signal/octave_pyramid.hpp"
+
+#include <optional>
+
+namespace harpkeep {
+
+/// Where in the sound a pluck may be measured.
+struct ToneSpan {
+    double onset_s = 0.0;
+    double until_s = 0.0; ///< the next pluck begins, or the sound ends
+};
+
+/// Measures one pluck: fits its partials one by one, the glide they share, and the series they form.
+///
+/// Given    guess   the pitch to a few cents (PitchFinder)
+/// Returns  the measurement, with its doubts; nothing when no partial could be followed
+[[nodiscard]] std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const ToneSpan& span,
+                                                           const PitchCandidate& guess);
+
+} // namespace harpkeep
