@@ -46,18 +46,21 @@ class Glide {
     Glide(double cents, double first_decay_per_s)
         : strength_(cents * std::numbers::ln2 / 1200.0), rate_(2.0 * first_decay_per_s)
     {
+        double term = 1.0;
+        for (int n = 1; n <= 12; ++n) { // 100 cents: the 13th term is under 1e-26
+            term *= strength_ / n;
+            if (std::abs(term) < 1e-20) break;
+            terms_.push_back(term / (n * rate_));
+        }
     }
     [[nodiscard]] bool none() const { return strength_ == 0.0; }
     [[nodiscard]] double excess_s(double t) const
     {
-        double sum = 0.0, power = 1.0, factorial = 1.0;
         const double fade = std::exp(-rate_ * t);
-        double fade_power = 1.0;
-        for (int n = 1; n <= 12; ++n) { // 100 cents: the 13th term is under 1e-26
-            power *= strength_;
-            factorial *= n;
+        double sum = 0.0, fade_power = 1.0;
+        for (const double term : terms_) {
             fade_power *= fade;
-            sum += power * (1.0 - fade_power) / (n * factorial * rate_);
+            sum += term * (1.0 - fade_power);
         }
         return sum;
     }
@@ -66,6 +69,7 @@ class Glide {
   private:
     double strength_;
     double rate_;
+    std::vector<double> terms_; ///< strength^n / (n n! rate)
 };
 
 /// The times of one block: its middle, the warped time there, and how far the warped time of each sample
@@ -141,22 +145,52 @@ void add_plain(Rotors r, std::array<double, block_length>& sum)
     }
 }
 
-/// As add_plain, with the phase departing by rate * departure_s: under 0.2 rad, so that Taylor's first terms
-/// are exact to 1e-11.
-void add_gliding(Rotors r, const Block& block, std::array<double, block_length>& sum)
+/// Sine and cosine of the departing phase `e`, by Taylor's first terms.
+struct Departure {
+    double sine, cosine;
+};
+Departure tiny_departure(double e) // |e| < 1e-3 rad: exact to 5e-14
+{
+    constexpr double third = 1.0 / 6.0;
+    const double e2 = e * e;
+    return {e * (1.0 - third * e2), 1.0 - 0.5 * e2};
+}
+Departure small_departure(double e) // |e| < 0.3 rad: exact to 1e-10
+{
+    constexpr std::array inverse{1.0 / 6.0, 1.0 / 20.0, 1.0 / 42.0, 1.0 / 12.0, 1.0 / 30.0, 1.0 / 56.0};
+    const double e2 = e * e;
+    return {e * (1.0 - e2 * inverse[0] * (1.0 - e2 * inverse[1] * (1.0 - e2 * inverse[2]))),
+            1.0 - 0.5 * e2 * (1.0 - e2 * inverse[3] * (1.0 - e2 * inverse[4] * (1.0 - e2 * inverse[5])))};
+}
+
+/// As add_plain, with the phase of each lane departing by its rate times departure_s.
+template <class Depart>
+void add_gliding(Rotors r, const Block& block, Depart depart, std::array<double, block_length>& sum)
 {
     for (std::size_t n = 0; n < block_length; ++n) {
         std::array<double, lanes> value{};
         for (std::size_t lane = 0; lane < lanes; ++lane) {
-            const double e = r.rate[lane] * block.departure_s[n];
-            const double e2 = e * e;
-            const double sine = e * (1.0 - e2 / 6.0 * (1.0 - e2 / 20.0 * (1.0 - e2 / 42.0)));
-            const double cosine = 1.0 - e2 / 2.0 * (1.0 - e2 / 12.0 * (1.0 - e2 / 30.0 * (1.0 - e2 / 56.0)));
-            value[lane] = r.im[lane] * cosine + r.re[lane] * sine;
+            const Departure departure = depart(r.rate[lane] * block.departure_s[n]);
+            value[lane] = r.im[lane] * departure.cosine + r.re[lane] * departure.sine;
         }
         sum[n] += (value[0] + value[1]) + (value[2] + value[3]);
         turn_on(r);
     }
+}
+
+/// Adds a group of components by the cheapest way that keeps the promised 1e-9 rad.
+void add_rotors(const Rotors& rotors, const Block& block, std::array<double, block_length>& sum)
+{
+    const double fastest = *std::max_element(rotors.rate.begin(), rotors.rate.end());
+    const double largest_rad = fastest * block.largest_departure_s;
+    if (largest_rad < 1e-11)
+        add_plain(rotors, sum);
+    else if (largest_rad < 1e-3)
+        add_gliding(
+            rotors, block, [](double e) { return tiny_departure(e); }, sum);
+    else
+        add_gliding(
+            rotors, block, [](double e) { return small_departure(e); }, sum);
 }
 
 /// Attack and, when a hand stops the string, its end.
@@ -287,12 +321,7 @@ double add_pluck(std::span<double> mix, double sample_rate_hz, double start_s, c
         std::array<double, block_length> sum{};
         for (std::size_t i = 0; i < components.size(); i += lanes) {
             const auto group = std::span(components).subspan(i, std::min(lanes, components.size() - i));
-            const Rotors rotors = rotors_at(group, block, sample_rate_hz);
-            const double fastest = *std::max_element(rotors.rate.begin(), rotors.rate.end());
-            if (fastest * block.largest_departure_s < 1e-11) // rad: nothing beside the promised 1e-9
-                add_plain(rotors, sum);
-            else
-                add_gliding(rotors, block, sum);
+            add_rotors(rotors_at(group, block, sample_rate_hz), block, sum);
         }
         for (std::size_t n = 0; n < std::min(block_length, mix.size() - at); ++n) {
             const double t = first_s + static_cast<double>(n) / sample_rate_hz;
