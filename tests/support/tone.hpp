@@ -31,13 +31,20 @@ std::complex<double> phasor(const Samples& samples, double sample_rate_hz, doubl
 {
     const auto first = static_cast<std::size_t>(from_s * sample_rate_hz);
     const auto length = static_cast<std::size_t>(stretch_s * sample_rate_hz);
-    std::complex<double> sum;
+    const double hann_step = 2.0 * std::numbers::pi / static_cast<double>(length);
+    const auto turn = std::polar(1.0, -2.0 * std::numbers::pi * frequency_hz / sample_rate_hz);
+    const auto hann_turn = std::polar(1.0, hann_step);
+    std::complex<double> sum, rotor, hann;
     for (std::size_t n = 0; n < length; ++n) {
-        const double hann = 1.0 - std::cos(2.0 * std::numbers::pi * (static_cast<double>(n) + 0.5) /
-                                           static_cast<double>(length));
-        const double cycles = std::fmod(frequency_hz * static_cast<double>(first + n) / sample_rate_hz, 1.0);
-        sum += static_cast<double>(samples[first + n]) * hann *
-               std::polar(1.0, -2.0 * std::numbers::pi * cycles);
+        if (n % 1024 == 0) { // anew, before rounding adds up
+            const double cycles =
+                std::fmod(frequency_hz * static_cast<double>(first + n) / sample_rate_hz, 1.0);
+            rotor = std::polar(1.0, -2.0 * std::numbers::pi * cycles);
+            hann = std::polar(1.0, hann_step * (static_cast<double>(n) + 0.5));
+        }
+        sum += static_cast<double>(samples[first + n]) * (1.0 - hann.real()) * rotor;
+        rotor *= turn;
+        hann *= hann_turn;
     }
     return 2.0 / static_cast<double>(length) * sum; // the modulus is the amplitude
 }
