@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include "tests/support/step_triple.hpp"
+
+#include "synth/synthetic_noise.hpp"
+#include "tests/support/real_samples.hpp"
+#include "tests/support/resample_by_ratio.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace harpkeep::tests {
+
+namespace {
+
+constexpr double largest_error_cents = 12.0;
+
+double ratio_of(double cents)
+{
+    return std::exp2(cents / 1200.0);
+}
+
+double rms_of_first_half_second(const std::vector<double>& pluck, double sample_rate_hz)
+{
+    const std::size_t length = std::min(pluck.size(), static_cast<std::size_t>(0.5 * sample_rate_hz));
+    double power = 0.0;
+    for (std::size_t n = 0; n < length; ++n) power += pluck[n] * pluck[n];
+    return std::sqrt(power / static_cast<double>(std::max<std::size_t>(1, length)));
+}
+
+} // namespace
+
+std::vector<StepTriple> real_step_triples(const std::vector<std::string>& sets, std::uint64_t seed,
+                                          double longest_s)
+{
+    RandomSource random(seed);
+    std::vector<StepTriple> triples;
+    for (const std::string& set : sets)
+        for (const RealSample& sample : real_samples(set)) {
+            MonoSound sound = load(sample.path);
+            const auto longest = static_cast<std::size_t>(longest_s * sound.sample_rate_hz);
+            if (sound.samples.size() > longest) sound.samples.resize(longest);
+            StepTriple triple{.name = set + " " + sample.note,
+                              .sample_rate_hz = sound.sample_rate_hz,
+                              .natural_hz = sample.nominal_hz,
+                              .lower_error_cents = random.uniform(-largest_error_cents, largest_error_cents),
+                              .upper_error_cents = random.uniform(-largest_error_cents, largest_error_cents)};
+            // The natural is resampled too, by a few cents, so that all three went through the same filter.
+            const double shift_cents = random.uniform(-5.0, 5.0);
+            triple.flat =
+                resample_by_ratio(sound.samples, ratio_of(shift_cents - 100.0 - triple.lower_error_cents));
+            triple.natural = resample_by_ratio(sound.samples, ratio_of(shift_cents));
+            triple.sharp =
+                resample_by_ratio(sound.samples, ratio_of(shift_cents + 100.0 + triple.upper_error_cents));
+            triples.push_back(std::move(triple));
+        }
+    return triples;
+}
+
+std::vector<double> in_a_room(const std::vector<double>& pluck, double sample_rate_hz,
+                              const std::optional<RoomNoise>& noise, double lead_in_s, std::uint64_t seed)
+{
+    std::vector<double> mix(static_cast<std::size_t>(lead_in_s * sample_rate_hz), 0.0);
+    mix.insert(mix.end(), pluck.begin(), pluck.end());
+    if (!noise) return mix;
+    RandomSource random(seed);
+    const double rms =
+        rms_of_first_half_second(pluck, sample_rate_hz) * std::pow(10.0, -noise->snr_db / 20.0);
+    add_pink_noise(mix, sample_rate_hz, rms, random);
+    add_hum(mix, sample_rate_hz,
+            {.frequency_hz = noise->hum_hz, .level_dbfs = 20.0 * std::log10(rms) - noise->hum_below_noise_db},
+            random);
+    return mix;
+}
+
+} // namespace harpkeep::tests

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace harpkeep::tests {
+
+/// One real pluck at three pitches that are a known step apart: what a string would give in flat, natural and
+/// sharp if its B stayed the same.
+struct StepTriple {
+    std::string name; ///< set and note
+    double sample_rate_hz = 0.0;
+    std::vector<double> flat, natural, sharp;
+    double natural_hz = 0.0;        ///< nominal: up to 31 cents off
+    double lower_error_cents = 0.0; ///< true size of the step minus 100
+    double upper_error_cents = 0.0;
+};
+
+/// What is added to each position of a triple by itself.
+struct RoomNoise {
+    double snr_db = 30.0; ///< rms of the pluck over its first 0.5 s against pink noise in the whole band
+    double hum_below_noise_db = 6.0; ///< rms of mains hum against that of the noise
+    double hum_hz = 50.0;
+};
+
+/// Triples of every recording of the sets, step errors drawn within +-12 cents.
+///
+/// Given   sets  e.g. {"wav", "freepats", "fluid"}: the three that are different recordings
+///         longest_s  of each recording that is used
+[[nodiscard]] std::vector<StepTriple> real_step_triples(const std::vector<std::string>& sets,
+                                                        std::uint64_t seed, double longest_s = 4.0);
+
+/// Adds a room to one position; without noise only the lead-in.
+[[nodiscard]] std::vector<double> in_a_room(const std::vector<double>& pluck, double sample_rate_hz,
+                                            const std::optional<RoomNoise>& noise, double lead_in_s,
+                                            std::uint64_t seed);
+
+} // namespace harpkeep::tests
