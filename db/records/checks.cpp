@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/records/checks.hpp"
 
-#include "db/ledger/action.hpp"
+#include "db/ledger/things.hpp"
 #include "db/records/check_rows.hpp"
 #include "db/records/stored_codes.hpp"
 #include "db/sqlite/ledger_failure.hpp"
@@ -43,15 +43,8 @@ HeaderRow read_header(Statement& row)
 
 std::string header_query(std::string_view rest)
 {
-    return fmt::format("SELECT k.id, k.fact_no, {} FROM current_check k {}", header_columns, rest);
-}
-
-ThingNo expect_harp(const Database& database, const Uuid& harp_id)
-{
-    auto query = database.prepare("SELECT thing_no FROM current_harp WHERE id = :id");
-    query.bind(":id", harp_id);
-    if (!query.step()) fail(ErrorCode::not_found, "the ledger has no such harp");
-    return {query.integer()};
+    return fmt::format("SELECT id, fact_no, {} FROM harp_check k JOIN current_content USING (fact_no) {}",
+                       header_columns, rest);
 }
 
 void insert_header(const Action& action, FactNo fact, ThingNo harp, const CheckHeader& header, double a4_hz)
@@ -90,24 +83,21 @@ StoredCheck read_check(const Database& database, HeaderRow row, WithPartials wit
 Result<Uuid> store_check(Ledger& ledger, const Author& author, const CheckHeader& header,
                          const CheckResult& result)
 {
-    return guarded("storing the check", [&] {
-        Action action{ledger, author, fmt::format("stored a check of {} readings", result.readings.size())};
-        const ThingNo harp = expect_harp(action.database(), header.harp_id);
-        const NewThing stored = action.add("check");
-        insert_header(action, stored.fact, harp, header, result.a4_hz);
-        insert_check_rows(action, stored.fact, header.recordings, result);
-        action.commit();
-        return stored.id;
-    });
+    return added(ledger, author, "check",
+                 fmt::format("stored a check of {} readings", result.readings.size()),
+                 [&](const Action& action, FactNo fact) {
+                     const ThingNo harp = current_thing(action.database(), header.harp_id, "harp");
+                     insert_header(action, fact, harp, header, result.a4_hz);
+                     insert_check_rows(action, fact, header.recordings, result);
+                 });
 }
 
 Result<std::vector<CheckSummary>> checks_of(const Ledger& ledger, const Uuid& harp_id)
 {
-    return guarded("reading the checks of a harp", [&] {
-        const Transaction snapshot{ledger.database(), Transaction::Kind::read};
-        const ThingNo harp = expect_harp(ledger.database(), harp_id);
+    return snapshot(ledger, "reading the checks of a harp", [&] {
+        const ThingNo harp = current_thing(ledger.database(), harp_id, "harp");
         auto query = ledger.database().prepare(
-            header_query("WHERE k.harp_no = :harp_no ORDER BY k.taken_utc_ms DESC, k.id"));
+            header_query("WHERE k.harp_no = :harp_no ORDER BY k.taken_utc_ms DESC, id"));
         auto counts = ledger.database().prepare(
             "SELECT (SELECT count(*) FROM check_reading WHERE fact_no = :fact_no), "
             "(SELECT count(*) FROM check_step WHERE fact_no = :fact_no AND step < 2), "
@@ -133,9 +123,8 @@ Result<std::vector<CheckSummary>> checks_of(const Ledger& ledger, const Uuid& ha
 
 Result<StoredCheck> check(const Ledger& ledger, const Uuid& check_id, WithPartials with_partials)
 {
-    return guarded("reading a check", [&] {
-        const Transaction snapshot{ledger.database(), Transaction::Kind::read};
-        auto query = ledger.database().prepare(header_query("WHERE k.id = :id"));
+    return snapshot(ledger, "reading a check", [&] {
+        auto query = ledger.database().prepare(header_query("WHERE id = :id"));
         query.bind(":id", check_id);
         if (!query.step()) fail(ErrorCode::not_found, "the ledger has no such check");
         return read_check(ledger.database(), read_header(query), with_partials);
@@ -144,11 +133,10 @@ Result<StoredCheck> check(const Ledger& ledger, const Uuid& check_id, WithPartia
 
 Result<std::optional<StoredCheck>> latest_check(const Ledger& ledger, const Uuid& harp_id)
 {
-    return guarded("reading the latest check of a harp", [&]() -> std::optional<StoredCheck> {
-        const Transaction snapshot{ledger.database(), Transaction::Kind::read};
-        const ThingNo harp = expect_harp(ledger.database(), harp_id);
+    return snapshot(ledger, "reading the latest check of a harp", [&]() -> std::optional<StoredCheck> {
+        const ThingNo harp = current_thing(ledger.database(), harp_id, "harp");
         auto query = ledger.database().prepare(
-            header_query("WHERE k.harp_no = :harp_no ORDER BY k.taken_utc_ms DESC, k.id LIMIT 1"));
+            header_query("WHERE k.harp_no = :harp_no ORDER BY k.taken_utc_ms DESC, id LIMIT 1"));
         query.bind(":harp_no", harp.value);
         if (!query.step()) return std::nullopt;
         return read_check(ledger.database(), read_header(query), WithPartials::no);
@@ -157,11 +145,10 @@ Result<std::optional<StoredCheck>> latest_check(const Ledger& ledger, const Uuid
 
 Result<std::vector<StoredCheck>> step_history(const Ledger& ledger, const Uuid& harp_id)
 {
-    return guarded("reading the steps of a harp's checks", [&] {
-        const Transaction snapshot{ledger.database(), Transaction::Kind::read};
-        const ThingNo harp = expect_harp(ledger.database(), harp_id);
-        auto query = ledger.database().prepare(
-            header_query("WHERE k.harp_no = :harp_no ORDER BY k.taken_utc_ms, k.id"));
+    return snapshot(ledger, "reading the steps of a harp's checks", [&] {
+        const ThingNo harp = current_thing(ledger.database(), harp_id, "harp");
+        auto query =
+            ledger.database().prepare(header_query("WHERE k.harp_no = :harp_no ORDER BY k.taken_utc_ms, id"));
         query.bind(":harp_no", harp.value);
         std::vector<StoredCheck> history;
         while (query.step()) {
@@ -172,21 +159,6 @@ Result<std::vector<StoredCheck>> step_history(const Ledger& ledger, const Uuid& 
             history.push_back(std::move(stored));
         }
         return history;
-    });
-}
-
-Result<void> void_check(Ledger& ledger, const Author& author, const Uuid& check_id, const std::string& reason)
-{
-    return guarded("voiding a check", [&] {
-        if (reason.empty())
-            fail(ErrorCode::invalid_argument, "a reason is needed; say why the check does not count");
-        Action action{ledger, author, "voided a check"};
-        auto query = action.database().prepare("SELECT thing_no FROM current_check WHERE id = :id");
-        query.bind(":id", check_id);
-        if (!query.step()) fail(ErrorCode::not_found, "the ledger has no such check");
-        action.make_void({query.integer()}, reason);
-        query.reset();
-        action.commit();
     });
 }
 

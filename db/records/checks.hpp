@@ -9,7 +9,7 @@
 
 namespace harpkeep::db {
 
-/// Stores a check in one transaction.
+/// Stores a check in one transaction. make_void() of db/ledger/things.hpp takes one out of account.
 ///
 /// Given    header  its harp must be in the ledger; the recordings are those that file_index counts
 ///          result  as measured
@@ -35,9 +35,5 @@ enum class WithPartials { no, yes };
 /// The steps that all checks of a harp found, oldest check first: what drift and forecast are made from.
 /// Of each check only header, a4_hz, steps and whole_steps are filled.
 [[nodiscard]] Result<std::vector<StoredCheck>> step_history(const Ledger& ledger, const Uuid& harp_id);
-
-/// A check turns out to be none (wrong harp, wrong recording); it is kept, but does not count any more.
-[[nodiscard]] Result<void> void_check(Ledger& ledger, const Author& author, const Uuid& check_id,
-                                      const std::string& reason);
 
 } // namespace harpkeep::db

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "db/records/harps.hpp"
 
-#include "db/ledger/action.hpp"
+#include "db/ledger/things.hpp"
+#include "db/records/columns.hpp"
 #include "db/records/stored_codes.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 #include "records/name_key.hpp"
@@ -13,9 +14,10 @@ namespace harpkeep::db {
 
 namespace {
 
-constexpr std::string_view select_harps = "SELECT id, fact_no, name, kind, nickname, maker, serial_number, "
-                                          "year_built, value_minor, value_currency, "
-                                          "photo_path, remarks FROM current_harp ";
+constexpr std::string_view select_harps =
+    "SELECT id, fact_no, name, kind, nickname, maker, serial_number, "
+    "year_built, value_minor, value_currency, "
+    "photo_path, remarks, left_on FROM harp JOIN current_content USING (fact_no) ";
 
 std::string key_of(std::string_view name)
 {
@@ -27,27 +29,53 @@ std::string key_of(std::string_view name)
     return *key;
 }
 
+/// Refuses a name that another harp than the one of this fact has.
+void expect_free_name(const Database& database, std::string_view name, FactNo own)
+{
+    auto query =
+        database.prepare("SELECT name FROM harp JOIN current_content USING (fact_no) WHERE name_key = :key "
+                         "AND thing_no <> (SELECT thing_no FROM fact WHERE fact_no = :own)");
+    query.bind(":key", key_of(name)).bind(":own", own.value);
+    if (query.step())
+        fail(ErrorCode::refused,
+             fmt::format(
+                 "the ledger has a harp named {} already; choose another name, or add to it what tells "
+                 "them apart",
+                 query.text()));
+}
+
+/// A layout may lose no place that a string, a plan or a reading stands on.
+void expect_used_places(const Database& database, FactNo own)
+{
+    auto query = database.prepare(
+        "SELECT place FROM (SELECT place, harp_no FROM mounted_string JOIN current_content USING (fact_no) "
+        "UNION SELECT place, harp_no FROM planned_string JOIN current_content USING (fact_no)) "
+        "WHERE harp_no = (SELECT thing_no FROM fact WHERE fact_no = :own) "
+        "AND place NOT IN (SELECT place FROM harp_string WHERE fact_no = :own) LIMIT 1");
+    query.bind(":own", own.value);
+    if (query.step())
+        fail(ErrorCode::refused,
+             fmt::format("the harp has a string or a plan on {}; keep that place in its compass",
+                         harp_name(place_from_code(query.integer()))));
+}
+
 void insert_details(const Action& action, FactNo fact, const HarpDetails& details)
 {
-    const auto& value = details.value;
-    action.database()
-        .prepare(
-            "INSERT INTO harp (fact_no, name, name_key, kind, nickname, maker, serial_number, year_built, "
-            "value_minor, value_currency, photo_path, remarks) "
-            "VALUES (:fact_no, :name, :name_key, :kind, :nickname, :maker, :serial_number, :year_built, "
-            ":value_minor, :value_currency, :photo_path, :remarks)")
-        .bind(":fact_no", fact.value)
-        .bind(":name", trimmed(details.name))
-        .bind(":name_key", key_of(details.name))
-        .bind(":kind", kind_name(details.layout.kind))
-        .bind(":nickname", details.nickname)
-        .bind(":maker", details.maker)
-        .bind(":serial_number", details.serial_number)
-        .bind(":year_built", details.year_built)
-        .bind(":value_minor", value ? std::optional{value->minor_units} : std::nullopt)
-        .bind(":value_currency", value ? std::optional{value->currency} : std::nullopt)
-        .bind(":photo_path", details.photo_path)
-        .bind(":remarks", details.remarks)
+    if (details.left_on) refuse_future(*details.left_on, action.now(), "the day the harp left");
+    expect_free_name(action.database(), details.name, fact);
+    Insert harp{action.database(), "harp"};
+    harp.set("fact_no", fact.value)
+        .set("name", trimmed(details.name))
+        .set("name_key", key_of(details.name))
+        .set("kind", kind_name(details.layout.kind))
+        .set("nickname", details.nickname)
+        .set("maker", details.maker)
+        .set("serial_number", details.serial_number)
+        .set("year_built", details.year_built);
+    set_money(harp, "value", details.value);
+    harp.set("photo_path", details.photo_path)
+        .set("remarks", details.remarks)
+        .set("left_on", date_column(details.left_on))
         .run();
     auto insert = action.database().prepare(
         "INSERT INTO harp_string (fact_no, place, open_alteration, has_natural_disc, has_sharp_disc) "
@@ -59,6 +87,7 @@ void insert_details(const Action& action, FactNo fact, const HarpDetails& detail
             .bind(":natural", string.has_natural_disc)
             .bind(":sharp", string.has_sharp_disc)
             .run();
+    expect_used_places(action.database(), fact);
 }
 
 std::vector<HarpString> strings_of(const Database& database, FactNo fact)
@@ -90,32 +119,26 @@ HarpRecord read_harp(const Database& database, Statement& row)
     details.maker = row.text();
     details.serial_number = row.text();
     if (const auto year = row.optional_integer()) details.year_built = static_cast<int>(*year);
-    const auto minor = row.optional_integer();
-    const auto currency = row.optional_text();
-    if (minor && currency) details.value = Money{*minor, *currency};
+    details.value = read_money(row);
     details.photo_path = row.text();
     details.remarks = row.text();
+    details.left_on = read_optional_date(row);
     details.layout.strings = strings_of(database, fact);
     return harp;
 }
 
-/// Refuses a name that another harp has.
-void expect_free_name(const Database& database, std::string_view name, std::optional<ThingNo> own)
+std::string handles_of(const std::vector<HarpRecord>& harps)
 {
-    auto query = database.prepare("SELECT name FROM current_harp WHERE name_key = :key AND thing_no <> :own");
-    query.bind(":key", key_of(name)).bind(":own", own ? own->value : 0);
-    if (query.step())
-        fail(ErrorCode::refused,
-             fmt::format(
-                 "the ledger has a harp named {} already; choose another name, or add to it what tells "
-                 "them apart",
-                 query.text()));
+    std::vector<std::string> handles;
+    for (const HarpRecord& harp : harps) handles.push_back(handle_of(harp.id));
+    return fmt::format("{}", fmt::join(handles, " or "));
 }
 
 std::string known_names(const Database& database)
 {
     std::vector<std::string> names;
-    auto query = database.prepare("SELECT name FROM current_harp ORDER BY name_key LIMIT 21");
+    auto query = database.prepare(
+        "SELECT name FROM harp JOIN current_content USING (fact_no) ORDER BY name_key LIMIT 21");
     while (query.step()) names.push_back(query.text());
     if (names.empty()) return "the ledger has no harp yet; `harpkeep harp add NAME` adds one";
     if (names.size() == 21) names.back() = "...";
@@ -126,33 +149,20 @@ std::string known_names(const Database& database)
 
 Result<Uuid> add_harp(Ledger& ledger, const Author& author, const HarpDetails& details)
 {
-    return guarded(fmt::format("adding the harp {}", details.name), [&] {
-        Action action{ledger, author, "added the harp " + trimmed(details.name)};
-        expect_free_name(action.database(), details.name, std::nullopt);
-        const NewThing harp = action.add("harp");
-        insert_details(action, harp.fact, details);
-        action.commit();
-        return harp.id;
-    });
+    return added(ledger, author, "harp", "added the harp " + trimmed(details.name),
+                 [&](const Action& action, FactNo fact) { insert_details(action, fact, details); });
 }
 
-Result<void> correct_harp(Ledger& ledger, const Author& author, const Uuid& harp_id,
-                          const HarpDetails& details, const std::string& reason)
+Result<void> change_harp(Ledger& ledger, const Author& author, const Uuid& harp_id,
+                         const HarpDetails& details, const std::string& reason)
 {
-    return guarded(fmt::format("correcting the harp {}", details.name), [&] {
-        Action action{ledger, author, "corrected the harp " + trimmed(details.name)};
-        const auto harp = find_thing(action.database(), harp_id, "harp");
-        if (!harp) fail(ErrorCode::not_found, "the ledger has no such harp");
-        expect_free_name(action.database(), details.name, harp);
-        insert_details(action, action.correct(*harp, reason), details);
-        action.commit();
-    });
+    return changed(ledger, author, "harp", harp_id, "corrected the harp " + trimmed(details.name), reason,
+                   [&](const Action& action, FactNo fact) { insert_details(action, fact, details); });
 }
 
 Result<std::vector<HarpRecord>> harps(const Ledger& ledger)
 {
-    return guarded("reading the harps", [&] {
-        const Transaction snapshot{ledger.database(), Transaction::Kind::read};
+    return snapshot(ledger, "reading the harps", [&] {
         auto query = ledger.database().prepare(std::string{select_harps} + "ORDER BY name_key, id");
         std::vector<HarpRecord> all;
         while (query.step()) all.push_back(read_harp(ledger.database(), query));
@@ -162,21 +172,32 @@ Result<std::vector<HarpRecord>> harps(const Ledger& ledger)
 
 Result<HarpRecord> harp_named(const Ledger& ledger, std::string_view name)
 {
-    return guarded(fmt::format("looking for the harp {}", name), [&] {
-        const Transaction snapshot{ledger.database(), Transaction::Kind::read};
-        auto query = ledger.database().prepare(std::string{select_harps} +
-                                               "WHERE name_key = :key ORDER BY id LIMIT 1");
+    return snapshot(ledger, fmt::format("looking for the harp {}", name), [&] {
+        const Database& database = ledger.database();
+        auto query = database.prepare(std::string{select_harps} + "WHERE name_key = :key ORDER BY id");
         query.bind(":key", key_of(name));
-        if (!query.step())
-            fail(ErrorCode::not_found, "there is none of that name; " + known_names(ledger.database()));
-        return read_harp(ledger.database(), query);
+        std::vector<HarpRecord> found;
+        while (query.step()) found.push_back(read_harp(database, query));
+        if (found.size() > 1)
+            fail(ErrorCode::refused,
+                 fmt::format("{} harps of that name came together when ledgers were merged; name it by its "
+                             "handle, {}, "
+                             "or give one another name with `harpkeep harp change {} --name ...`",
+                             found.size(), handles_of(found), handle_of(found.back().id)));
+        if (found.size() == 1) return found.front();
+        if (looks_like_handle(name)) {
+            auto by_handle =
+                database.prepare(std::string{select_harps} + "WHERE substr(hex(id), 25) = upper(:handle)");
+            by_handle.bind(":handle", name.substr(name.size() - 8));
+            if (by_handle.step()) return read_harp(database, by_handle);
+        }
+        fail(ErrorCode::not_found, "there is none of that name; " + known_names(database));
     });
 }
 
 Result<HarpRecord> harp_with_id(const Ledger& ledger, const Uuid& harp_id)
 {
-    return guarded("looking for a harp by its key", [&] {
-        const Transaction snapshot{ledger.database(), Transaction::Kind::read};
+    return snapshot(ledger, "looking for a harp by its key", [&] {
         auto query = ledger.database().prepare(std::string{select_harps} + "WHERE id = :id");
         query.bind(":id", harp_id);
         if (!query.step()) fail(ErrorCode::not_found, "the ledger has no such harp");

@@ -33,6 +33,8 @@ CREATE TABLE thing (
   id BLOB NOT NULL UNIQUE CHECK (length(id) = 16),
   kind TEXT NOT NULL REFERENCES thing_kind
 ) STRICT;
+-- The last eight hexadecimal digits of a key are the handle by which people name a thing.
+CREATE INDEX thing_by_handle ON thing (substr(hex(id), 25));
 
 CREATE TABLE fact (
   fact_no INTEGER PRIMARY KEY,
@@ -70,6 +72,13 @@ SELECT h.thing_no, h.fact_no, h.content_no
    AND NOT EXISTS (SELECT 1 FROM head_fact other
                     WHERE other.thing_no = h.thing_no AND other.effect <> 'void' AND other.id > h.id);
 
+-- The rows of content that hold now, to be joined by fact_no: `FROM harp JOIN current_content USING (fact_no)`.
+CREATE VIEW current_content AS
+SELECT f.fact_no, c.thing_no, t.id, c.fact_no AS head_no
+  FROM fact f
+  JOIN current_fact c ON c.thing_no = f.thing_no AND c.content_no = f.fact_no
+  JOIN thing t ON t.thing_no = c.thing_no;
+
 CREATE TABLE harp (
   fact_no INTEGER PRIMARY KEY REFERENCES fact,
   name TEXT NOT NULL CHECK (name <> ''),
@@ -83,6 +92,8 @@ CREATE TABLE harp (
   value_currency TEXT CHECK (value_currency GLOB '[A-Z][A-Z][A-Z]'),
   photo_path TEXT NOT NULL,
   remarks TEXT NOT NULL,
+  left_on TEXT
+    CHECK (date(substr(left_on || '-01-01', 1, 10), '+0 days') || substr(left_on, 11) IS substr(left_on || '-01-01', 1, 10)),
   CHECK ((value_minor IS NULL) = (value_currency IS NULL))
 ) STRICT;
 CREATE INDEX harp_by_name ON harp (name_key);
@@ -181,18 +192,3 @@ CREATE TABLE check_remark (
   remark TEXT NOT NULL,
   PRIMARY KEY (fact_no, ordinal)
 ) STRICT, WITHOUT ROWID;
-
--- The content that holds now, with the thing it is about.
-CREATE VIEW current_harp AS
-SELECT c.thing_no, t.id, c.fact_no AS head_no, h.*
-  FROM harp h
-  JOIN fact f ON f.fact_no = h.fact_no
-  JOIN current_fact c ON c.thing_no = f.thing_no AND c.content_no = h.fact_no
-  JOIN thing t ON t.thing_no = c.thing_no;
-
-CREATE VIEW current_check AS
-SELECT c.thing_no, t.id, c.fact_no AS head_no, k.*
-  FROM harp_check k
-  JOIN fact f ON f.fact_no = k.fact_no
-  JOIN current_fact c ON c.thing_no = f.thing_no AND c.content_no = k.fact_no
-  JOIN thing t ON t.thing_no = c.thing_no;

@@ -1,13 +1,12 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "base/sha256.hpp"
 #include "measure/reading.hpp"
 #include "records/uuid.hpp"
 #include "units/moment.hpp"
 #include "units/quantity.hpp"
 
-#include <array>
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,7 +16,7 @@ namespace harpkeep {
 /// One sound file of a check; `file_index` of readings and ignored sounds counts these from 0.
 struct Recording {
     std::string path;
-    std::array<std::uint8_t, 32> sha256{}; ///< of the file's bytes
+    Sha256Hash sha256{}; ///< of the file's bytes
     Seconds duration;
 
     bool operator==(const Recording&) const = default;

@@ -3,7 +3,8 @@
 
 #include "harp/harp_layout.hpp"
 #include "records/money.hpp"
-#include "records/uuid.hpp"
+#include "records/record.hpp"
+#include "units/date.hpp"
 
 #include <optional>
 #include <string>
@@ -21,13 +22,11 @@ struct HarpDetails {
     std::optional<Money> value;
     std::string photo_path;
     std::string remarks;
+    std::optional<Date> left_on; ///< when it was sold or given away; its record stays
 
     bool operator==(const HarpDetails&) const = default;
 };
 
-struct HarpRecord {
-    Uuid id;
-    HarpDetails details;
-};
+using HarpRecord = Record<HarpDetails>;
 
 } // namespace harpkeep

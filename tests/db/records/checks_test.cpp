@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/records/checks.hpp"
 
+#include "db/ledger/things.hpp"
 #include "tests/support/example_ledger.hpp"
 
 #include <catch2/catch.hpp>
@@ -181,14 +182,14 @@ TEST_CASE("step_history: has every check's steps, oldest first", "[db]")
     CHECK(history[0].result.readings.empty());
 }
 
-TEST_CASE("void_check: a void check does not count any more, but its rows stay", "[db]")
+TEST_CASE("make_void: a void check does not count any more, but its rows stay", "[db]")
 {
     WithHarp given;
     const auto id = db::store_check(given.ledger, that_evening(), header_of(given.harp, an_evening),
                                     whole_check(given.details.layout, 4))
                         .value();
-    CHECK_FALSE(db::void_check(given.ledger, that_evening(), id, ""));
-    REQUIRE(db::void_check(given.ledger, that_evening(), id, "it was another harp"));
+    CHECK_FALSE(db::make_void(given.ledger, that_evening(), id, ""));
+    REQUIRE(db::make_void(given.ledger, that_evening(), id, "it was another harp"));
     CHECK(db::checks_of(given.ledger, given.harp)->empty());
     CHECK_FALSE(db::latest_check(given.ledger, given.harp).value());
     CHECK(given.ledger.database().integer_of("SELECT count(*) FROM check_reading") == 137);

@@ -57,13 +57,13 @@ TEST_CASE("harp_named: finds in any case, and an unknown name lists the known on
     CHECK(unknown.error().message.find("Heron, Wren") != std::string::npos);
 }
 
-TEST_CASE("correct_harp: the new statement holds, and its name is free for nobody else", "[db]")
+TEST_CASE("change_harp: the new statement holds, and its name is free for nobody else", "[db]")
 {
     auto ledger = ledger_in_memory();
     const auto heron = db::add_harp(ledger, that_evening(), concert_harp("Heron")).value();
     HarpDetails corrected = concert_harp("Grey Heron");
     corrected.layout = make_layout({.string_count = 46}).value();
-    REQUIRE(db::correct_harp(ledger, that_evening(), heron, corrected, "it has 46 strings"));
+    REQUIRE(db::change_harp(ledger, that_evening(), heron, corrected, "it has 46 strings"));
     CHECK(db::harp_with_id(ledger, heron)->details == corrected);
     CHECK(db::harps(ledger)->size() == 1);
     CHECK(db::add_harp(ledger, that_evening(), concert_harp("Heron")));
