@@ -17,26 +17,29 @@ ALLOWED = {
     "src/strings": ["src/harp"],
     "src/stats": ["src/units"],
     "src/measure": ["src/harp", "src/signal", "src/stats"],
-    "src/reason": ["src/measure", "src/strings", "src/stats"],
+    "src/records": ["src/measure"],
+    "src/reason": ["src/measure", "src/records", "src/strings", "src/stats"],
     "src/live": ["src/measure"],
     "src/synth": ["src/harp", "src/signal", "src/strings"],
     "src/report": ["src/reason"],
     "src/audio": ["src/units", "src/signal"],
-    "db": ["src/reason", "src/live", "src/audio", "src/report"],
-    "ui/cli": ["db", "src/synth"],
-    "ui/dashboard": ["db", "src/synth"],
+    "db/sqlite": ["src/records"],
+    "db": ["db/sqlite", "src/records", "src/reason", "src/live", "src/audio", "src/report"],
+    "ui/support": ["db"],
+    "ui/cli": ["ui/support", "src/synth"],
+    "ui/dashboard": ["ui/support", "src/synth"],
 }
 
 # Third-party headers that only some folders may know.
 RESERVED = {
-    r"SQLiteCpp/|sqlite3\.h": ["db"],
+    r"SQLiteCpp/|sqlite3\.h": ["db/sqlite"],
     r"imgui|GLFW/|GL/|EGL/": ["ui/dashboard"],
     r"CLI/": ["ui/cli"],
     r"portaudio\.h|libav|libsw|alsa/": ["src/audio"],
     r"pango/|cairo": ["src/report"],
     r"kiss_fft|kissfft": ["src/signal"],
     # the pure part reads no clock and keeps no log
-    r"chrono|ctime|iostream|fstream|filesystem": ["db", "ui/cli", "ui/dashboard", "src/audio"],
+    r"chrono|ctime|iostream|fstream|filesystem": ["db", "db/sqlite", "ui/support", "ui/cli", "ui/dashboard", "src/audio"],
 }
 
 

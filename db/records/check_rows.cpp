@@ -1,0 +1,266 @@
+// SPDX-License-Identifier: MIT
+#include "db/records/check_rows.hpp"
+
+#include "db/records/packed_partials.hpp"
+#include "db/records/stored_codes.hpp"
+#include "db/sqlite/ledger_failure.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace harpkeep::db {
+
+namespace {
+
+constexpr double micro = 1e6;
+constexpr double milli = 1e3;
+constexpr double tenths = 10.0;
+constexpr double billionths = 1e9;
+
+/// Rows are kept by place, position and order of sounding; so are the packed partials.
+std::vector<Reading> in_row_order(std::vector<Reading> readings)
+{
+    std::stable_sort(readings.begin(), readings.end(), [](const Reading& a, const Reading& b) {
+        return std::tuple{a.place.diatonic_index(), code_of(a.position), a.file_index, a.pluck.start_s} <
+               std::tuple{b.place.diatonic_index(), code_of(b.position), b.file_index, b.pluck.start_s};
+    });
+    return readings;
+}
+
+bool same_string_and_position(const Reading& a, const Reading& b)
+{
+    return a.place == b.place && a.position == b.position;
+}
+
+void insert_readings(const Database& database, FactNo check, const std::vector<Reading>& readings)
+{
+    auto insert = database.prepare(
+        "INSERT INTO check_reading (fact_no, place, position, repeat, file_index, start_ms, frequency_hz, "
+        "uncertainty_microcents, freedom_tenths, inharmonicity_billionths, glide_millicents, decay_ms, "
+        "snr_tenths_db, beat_rate_millihertz, doubts) "
+        "VALUES (:fact_no, :place, :position, :repeat, :file_index, :start_ms, :frequency_hz, :uncertainty, "
+        ":freedom, :inharmonicity, :glide, :decay, :snr, :beat_rate, :doubts)");
+    int repeat = 0;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        const Reading& reading = readings[i];
+        const PluckMeasurement& pluck = reading.pluck;
+        repeat = i > 0 && same_string_and_position(readings[i - 1], reading) ? repeat + 1 : 0;
+        insert.bind(":fact_no", check.value)
+            .bind(":place", reading.place.diatonic_index())
+            .bind(":position", code_of(reading.position))
+            .bind(":repeat", repeat)
+            .bind(":file_index", reading.file_index)
+            .bind(":start_ms", scaled(pluck.start_s, milli, "start of a pluck"))
+            .bind(":frequency_hz", pluck.frequency_hz)
+            .bind(":uncertainty", scaled(pluck.uncertainty_cents, micro, "uncertainty of a reading"))
+            .bind(":freedom", freedom_code(pluck.degrees_of_freedom))
+            .bind(":inharmonicity", scaled(pluck.inharmonicity, billionths, "inharmonicity"))
+            .bind(":glide", scaled(pluck.glide_cents, milli, "glide"))
+            .bind(":decay", scaled(pluck.decay_s, milli, "decay time"))
+            .bind(":snr", scaled(pluck.snr_db, tenths, "signal-to-noise ratio"))
+            .bind(":doubts", code_of(pluck.doubts));
+        if (pluck.beat_rate_hz)
+            insert.bind(":beat_rate", scaled(*pluck.beat_rate_hz, milli, "beat rate"));
+        else
+            insert.bind_null(":beat_rate");
+        insert.run();
+    }
+}
+
+void insert_partials(const Database& database, FactNo check, const std::vector<Reading>& readings)
+{
+    const bool any = std::any_of(readings.begin(), readings.end(),
+                                 [](const Reading& reading) { return !reading.pluck.partials.empty(); });
+    if (!any) return;
+    const auto packed = pack_partials(readings);
+    database
+        .prepare(
+            "INSERT INTO check_partials (fact_no, encoding, packed) VALUES (:fact_no, :encoding, :packed)")
+        .bind(":fact_no", check.value)
+        .bind(":encoding", partials_encoding)
+        .bind(":packed", std::span{packed})
+        .run();
+}
+
+void insert_steps(const Database& database, FactNo check, const CheckResult& result)
+{
+    auto insert = database.prepare("INSERT INTO check_step (fact_no, place, step, error_microcents, "
+                                   "uncertainty_microcents, freedom_tenths) "
+                                   "VALUES (:fact_no, :place, :step, :error, :uncertainty, :freedom)");
+    const auto put = [&](StringPlace place, int step, double error_cents, double uncertainty_cents,
+                         std::optional<std::int64_t> freedom) {
+        insert.bind(":fact_no", check.value)
+            .bind(":place", place.diatonic_index())
+            .bind(":step", step)
+            .bind(":error", scaled(error_cents, micro, "error of a step"))
+            .bind(":uncertainty", scaled(uncertainty_cents, micro, "uncertainty of a step"))
+            .bind(":freedom", freedom)
+            .run();
+    };
+    for (const StepError& step : result.steps)
+        put(step.place, code_of(step.step), step.error_cents, step.uncertainty_cents,
+            freedom_code(step.degrees_of_freedom));
+    for (const WholeStepError& whole : result.whole_steps)
+        put(whole.place, whole_step_code, whole.error_cents, whole.uncertainty_cents, std::nullopt);
+}
+
+void insert_notices(const Database& database, FactNo check, const CheckResult& result)
+{
+    auto missing = database.prepare("INSERT INTO check_missing (fact_no, place, position) "
+                                    "VALUES (:fact_no, :place, :position)");
+    for (const MissingReading& reading : result.missing)
+        missing.bind(":fact_no", check.value)
+            .bind(":place", reading.place.diatonic_index())
+            .bind(":position", code_of(reading.position))
+            .run();
+    auto ignored =
+        database.prepare("INSERT INTO check_ignored (fact_no, ordinal, file_index, start_ms, reason) "
+                         "VALUES (:fact_no, :ordinal, :file_index, :start_ms, :reason)");
+    int ordinal = 0;
+    for (const IgnoredSound& sound : result.ignored)
+        ignored.bind(":fact_no", check.value)
+            .bind(":ordinal", ordinal++)
+            .bind(":file_index", sound.file_index)
+            .bind(":start_ms", scaled(sound.start_s, milli, "start of a sound"))
+            .bind(":reason", sound.reason)
+            .run();
+    auto remarks = database.prepare("INSERT INTO check_remark (fact_no, ordinal, remark) "
+                                    "VALUES (:fact_no, :ordinal, :remark)");
+    ordinal = 0;
+    for (const std::string& remark : result.remarks)
+        remarks.bind(":fact_no", check.value).bind(":ordinal", ordinal++).bind(":remark", remark).run();
+}
+
+Reading read_reading(Statement& row)
+{
+    Reading reading;
+    PluckMeasurement& pluck = reading.pluck;
+    reading.place = place_from_code(row.integer());
+    reading.position = position_from_code(row.integer());
+    reading.file_index = row.small_integer();
+    pluck.start_s = row.real() / milli;
+    pluck.frequency_hz = row.real();
+    pluck.uncertainty_cents = row.real() / micro;
+    pluck.degrees_of_freedom = freedom_from_code(row.integer());
+    pluck.inharmonicity = row.real() / billionths;
+    pluck.glide_cents = row.real() / milli;
+    pluck.decay_s = row.real() / milli;
+    pluck.snr_db = row.real() / tenths;
+    if (const auto beat_rate = row.optional_real()) pluck.beat_rate_hz = *beat_rate / milli;
+    pluck.doubts = doubts_from_code(row.integer());
+    return reading;
+}
+
+void add_partials(const Database& database, FactNo check, std::vector<Reading>& readings)
+{
+    auto query = database.prepare("SELECT encoding, packed FROM check_partials WHERE fact_no = :fact_no");
+    query.bind(":fact_no", check.value);
+    if (!query.step()) return;
+    if (query.integer() != partials_encoding)
+        fail(ErrorCode::corrupt,
+             "the partials of a check are packed in a way that this version does not know");
+    unpack_partials(query.bytes(), readings);
+}
+
+} // namespace
+
+void insert_check_rows(const Action& action, FactNo check, const std::vector<Recording>& recordings,
+                       const CheckResult& result)
+{
+    const Database& database = action.database();
+    auto insert =
+        database.prepare("INSERT INTO check_recording (fact_no, file_index, path, sha256, duration_ms) "
+                         "VALUES (:fact_no, :file_index, :path, :sha256, :duration)");
+    int file_index = 0;
+    for (const Recording& recording : recordings)
+        insert.bind(":fact_no", check.value)
+            .bind(":file_index", file_index++)
+            .bind(":path", recording.path)
+            .bind(":sha256", std::span<const std::uint8_t>{recording.sha256})
+            .bind(":duration", scaled(recording.duration.value(), milli, "length of a recording"))
+            .run();
+    const auto readings = in_row_order(result.readings);
+    insert_readings(database, check, readings);
+    insert_partials(database, check, readings);
+    insert_steps(database, check, result);
+    insert_notices(database, check, result);
+}
+
+std::vector<Recording> recordings_of(const Database& database, FactNo check)
+{
+    auto query = database.prepare("SELECT path, sha256, duration_ms FROM check_recording "
+                                  "WHERE fact_no = :fact_no ORDER BY file_index");
+    query.bind(":fact_no", check.value);
+    std::vector<Recording> recordings;
+    while (query.step()) {
+        Recording recording;
+        recording.path = query.text();
+        const auto hash = query.bytes(); // 32 bytes by the table's CHECK
+        std::copy(hash.begin(), hash.end(), recording.sha256.begin());
+        recording.duration = Seconds{query.real() / milli};
+        recordings.push_back(std::move(recording));
+    }
+    return recordings;
+}
+
+std::vector<Reading> readings_of(const Database& database, FactNo check, bool with_partials)
+{
+    auto query = database.prepare(
+        "SELECT place, position, file_index, start_ms, frequency_hz, uncertainty_microcents, freedom_tenths, "
+        "inharmonicity_billionths, glide_millicents, decay_ms, snr_tenths_db, beat_rate_millihertz, doubts "
+        "FROM check_reading WHERE fact_no = :fact_no ORDER BY place, position, repeat");
+    query.bind(":fact_no", check.value);
+    std::vector<Reading> readings;
+    while (query.step()) readings.push_back(read_reading(query));
+    if (with_partials) add_partials(database, check, readings);
+    std::stable_sort(readings.begin(), readings.end(), [](const Reading& a, const Reading& b) {
+        return std::tuple{a.file_index, a.pluck.start_s} < std::tuple{b.file_index, b.pluck.start_s};
+    });
+    return readings;
+}
+
+void read_steps(const Database& database, FactNo check, CheckResult& result)
+{
+    auto query =
+        database.prepare("SELECT step, place, error_microcents, uncertainty_microcents, freedom_tenths "
+                         "FROM check_step WHERE fact_no = :fact_no ORDER BY place, step");
+    query.bind(":fact_no", check.value);
+    while (query.step()) {
+        const auto code = query.integer();
+        const StringPlace place = place_from_code(query.integer());
+        const double error_cents = query.real() / micro;
+        const double uncertainty_cents = query.real() / micro;
+        if (code == whole_step_code)
+            result.whole_steps.push_back({place, error_cents, uncertainty_cents});
+        else
+            result.steps.push_back({place, step_from_code(code), error_cents, uncertainty_cents,
+                                    freedom_from_code(query.integer())});
+    }
+}
+
+void read_notices(const Database& database, FactNo check, CheckResult& result)
+{
+    auto missing = database.prepare("SELECT place, position FROM check_missing WHERE fact_no = :fact_no "
+                                    "ORDER BY place, position");
+    missing.bind(":fact_no", check.value);
+    while (missing.step()) {
+        const StringPlace place = place_from_code(missing.integer());
+        result.missing.push_back({place, position_from_code(missing.integer())});
+    }
+    auto ignored = database.prepare("SELECT file_index, start_ms, reason FROM check_ignored "
+                                    "WHERE fact_no = :fact_no ORDER BY ordinal");
+    ignored.bind(":fact_no", check.value);
+    while (ignored.step()) {
+        IgnoredSound sound;
+        sound.file_index = ignored.small_integer();
+        sound.start_s = ignored.real() / milli;
+        sound.reason = ignored.text();
+        result.ignored.push_back(std::move(sound));
+    }
+    auto remarks =
+        database.prepare("SELECT remark FROM check_remark WHERE fact_no = :fact_no ORDER BY ordinal");
+    remarks.bind(":fact_no", check.value);
+    while (remarks.step()) result.remarks.push_back(remarks.text());
+}
+
+} // namespace harpkeep::db

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "db/ledger/action.hpp"
+#include "measure/reading.hpp"
+#include "records/check_record.hpp"
+
+#include <vector>
+
+namespace harpkeep::db {
+
+// The rows that belong to one check: readings, steps and the like. Part of checks.cpp in two halves;
+// everything throws LedgerFailure.
+
+void insert_check_rows(const Action& action, FactNo check, const std::vector<Recording>& recordings,
+                       const CheckResult& result);
+
+[[nodiscard]] std::vector<Recording> recordings_of(const Database& database, FactNo check);
+
+/// In the order in which they sounded; partials only when asked for.
+[[nodiscard]] std::vector<Reading> readings_of(const Database& database, FactNo check, bool with_partials);
+
+/// Fills steps and whole_steps.
+void read_steps(const Database& database, FactNo check, CheckResult& result);
+
+/// Fills missing, ignored and remarks.
+void read_notices(const Database& database, FactNo check, CheckResult& result);
+
+} // namespace harpkeep::db

@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: MIT
+#include "db/records/climate.hpp"
+
+#include "db/ledger/things.hpp"
+#include "db/records/columns.hpp"
+#include "db/sqlite/ledger_failure.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <limits>
+#include <map>
+#include <set>
+
+namespace harpkeep::db {
+
+namespace {
+
+constexpr std::int64_t ms_per_day = 86'400'000;
+
+using SamplesByTime = std::map<std::int64_t, ClimateSample>;
+
+/// The samples of the series whose column ("room_no" or "harp_no") has this value.
+void collect(const Database& database, const char* column, ThingNo owner, std::int64_t from,
+             std::int64_t until, SamplesByTime& samples)
+{
+    auto query = database.prepare(fmt::format(
+        "SELECT s.taken_utc_ms, s.taken_offset_min, s.temperature_c, s.humidity_percent "
+        "FROM climate_series JOIN current_content USING (fact_no) JOIN climate_sample s USING (fact_no) "
+        "WHERE {} = :owner AND s.taken_utc_ms BETWEEN :from AND :until ORDER BY id DESC",
+        column));
+    query.bind(":owner", owner.value).bind(":from", from).bind(":until", until);
+    while (query.step()) {
+        ClimateSample sample;
+        sample.taken.utc_ms = query.integer();
+        sample.taken.offset_minutes = query.small_integer();
+        if (const auto temperature = query.optional_real()) sample.temperature = Celsius{*temperature};
+        if (const auto humidity = query.optional_real()) sample.humidity = RelativeHumidity{*humidity};
+        samples[sample.taken.utc_ms] = sample; // the series that was begun first has the last word
+    }
+}
+
+std::vector<ClimateSample> listed(const SamplesByTime& samples)
+{
+    std::vector<ClimateSample> list;
+    list.reserve(samples.size());
+    for (const auto& [time, sample] : samples) list.push_back(sample);
+    return list;
+}
+
+void expect_possible(const ClimateSample& sample, Moment now)
+{
+    if (!sample.temperature && !sample.humidity)
+        fail(ErrorCode::invalid_argument, "give a temperature, a humidity or both");
+    const std::string when = iso_time(sample.taken);
+    if (sample.temperature && !(sample.temperature->value() >= -60.0 && sample.temperature->value() <= 80.0))
+        fail(ErrorCode::refused,
+             fmt::format("{} C at {} cannot be; is it in another unit?", sample.temperature->value(), when));
+    if (sample.humidity && !(sample.humidity->value() >= 0.0 && sample.humidity->value() <= 100.0))
+        fail(ErrorCode::refused, fmt::format("{} % at {} cannot be; give relative humidity from 0 to 100",
+                                             sample.humidity->value(), when));
+    if (sample.taken.utc_ms > now.utc_ms + ms_per_day)
+        fail(ErrorCode::refused, fmt::format("{} lies in the future; see to the clock of the logger", when));
+}
+
+void insert_samples(const Database& database, FactNo fact, const SamplesByTime& samples)
+{
+    auto insert =
+        database.prepare("INSERT INTO climate_sample (fact_no, taken_utc_ms, taken_offset_min, "
+                         "temperature_c, humidity_percent) "
+                         "VALUES (:fact_no, :utc_ms, :offset_min, :temperature_c, :humidity_percent)");
+    for (const auto& [utc_ms, sample] : samples)
+        insert.bind(":fact_no", fact.value)
+            .bind(":utc_ms", utc_ms)
+            .bind(":offset_min", sample.taken.offset_minutes)
+            .bind(":temperature_c",
+                  sample.temperature ? std::optional{sample.temperature->value()} : std::nullopt)
+            .bind(":humidity_percent",
+                  sample.humidity ? std::optional{sample.humidity->value()} : std::nullopt)
+            .run();
+}
+
+/// The samples of a series that its owner does not have yet.
+SamplesByTime new_samples(const Database& database, const ClimateSeries& series, const char* column,
+                          ThingNo owner)
+{
+    SamplesByTime fresh;
+    for (const ClimateSample& sample : series.samples) fresh.emplace(sample.taken.utc_ms, sample);
+    if (fresh.empty()) return fresh;
+    SamplesByTime known;
+    collect(database, column, owner, fresh.begin()->first, fresh.rbegin()->first, known);
+    std::erase_if(fresh, [&](const auto& entry) { return known.contains(entry.first); });
+    return fresh;
+}
+
+} // namespace
+
+Result<std::size_t> add_climate(Ledger& ledger, const Author& author, const ClimateSeries& series)
+{
+    return guarded("noting the climate", [&]() -> std::size_t {
+        for (const ClimateSample& sample : series.samples) expect_possible(sample, author.now);
+        Action action{ledger, author, "noted the climate, " + series.source};
+        const Database& database = action.database();
+        const auto room = optional_thing(database, series.room_id, "room");
+        const auto harp = optional_thing(database, series.harp_id, "harp");
+        if (room.has_value() == harp.has_value())
+            fail(ErrorCode::invalid_argument, "say where it was measured: give --room or --harp");
+        const auto fresh =
+            new_samples(database, series, room ? "room_no" : "harp_no", {room ? *room : *harp});
+        if (fresh.empty()) return 0;
+        const NewThing thing = action.add("climate_series");
+        Insert{database, "climate_series"}
+            .set("fact_no", thing.fact.value)
+            .set("room_no", room)
+            .set("harp_no", harp)
+            .set("source", series.source)
+            .run();
+        insert_samples(database, thing.fact, fresh);
+        action.commit();
+        return fresh.size();
+    });
+}
+
+Result<std::vector<ClimateSummary>> climate_series(const Ledger& ledger)
+{
+    return snapshot(ledger, "reading what is known of the climate", [&] {
+        auto query = ledger.database().prepare(
+            fmt::format("SELECT id, {}, {}, source, "
+                        "(SELECT count(*) FROM climate_sample s WHERE s.fact_no = c.fact_no), "
+                        "(SELECT min(taken_utc_ms) FROM climate_sample s WHERE s.fact_no = c.fact_no), "
+                        "(SELECT max(taken_utc_ms) FROM climate_sample s WHERE s.fact_no = c.fact_no), "
+                        "(SELECT taken_offset_min FROM climate_sample s WHERE s.fact_no = c.fact_no LIMIT 1) "
+                        "FROM climate_series c JOIN current_content USING (fact_no) ORDER BY id",
+                        id_of("c.room_no"), id_of("c.harp_no")));
+        std::vector<ClimateSummary> all;
+        while (query.step()) {
+            ClimateSummary summary;
+            summary.id = query.uuid();
+            summary.series.room_id = query.optional_uuid();
+            summary.series.harp_id = query.optional_uuid();
+            summary.series.source = query.text();
+            summary.sample_count = static_cast<std::size_t>(query.integer());
+            summary.first.utc_ms = query.integer();
+            summary.last.utc_ms = query.integer();
+            summary.first.offset_minutes = summary.last.offset_minutes = query.small_integer();
+            all.push_back(std::move(summary));
+        }
+        return all;
+    });
+}
+
+Result<std::vector<ClimateSample>> climate_of_room(const Ledger& ledger, const Uuid& room_id,
+                                                   std::int64_t from_utc_ms, std::int64_t until_utc_ms)
+{
+    return snapshot(ledger, "reading the climate of a room", [&] {
+        SamplesByTime samples;
+        collect(ledger.database(), "room_no", current_thing(ledger.database(), room_id, "room"), from_utc_ms,
+                until_utc_ms, samples);
+        return listed(samples);
+    });
+}
+
+Result<std::vector<ClimateSample>> climate_of_harp(const Ledger& ledger, const Uuid& harp_id,
+                                                   std::int64_t from_utc_ms, std::int64_t until_utc_ms)
+{
+    return snapshot(ledger, "reading the climate around a harp", [&] {
+        const Database& database = ledger.database();
+        const ThingNo harp = current_thing(database, harp_id, "harp");
+        SamplesByTime samples;
+        auto stays =
+            database.prepare("SELECT room_no, since_on FROM placement JOIN current_content USING (fact_no) "
+                             "WHERE harp_no = :harp_no ORDER BY since_on DESC, id DESC");
+        stays.bind(":harp_no", harp.value);
+        std::int64_t end = until_utc_ms;
+        while (stays.step()) {
+            const auto room = stays.optional_integer();
+            const std::int64_t begin = days_since_epoch(read_date(stays)) * ms_per_day;
+            if (room && begin <= end)
+                collect(database, "room_no", {*room}, std::max(begin, from_utc_ms), end, samples);
+            end = std::min(end, begin - 1);
+        }
+        collect(database, "harp_no", harp, from_utc_ms, until_utc_ms, samples);
+        return listed(samples);
+    });
+}
+
+} // namespace harpkeep::db

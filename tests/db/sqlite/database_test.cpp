@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: MIT
+#include "db/sqlite/database.hpp"
+
+#include "db/sqlite/ledger_failure.hpp"
+#include "db/sqlite/schema_steps.hpp"
+#include "db/sqlite/transaction.hpp"
+#include "tests/support/example_ledger.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace harpkeep;
+using namespace harpkeep::test;
+
+namespace {
+
+template <class Body>
+std::optional<Error> error_of(Body&& body)
+{
+    const auto result = db::guarded("trying", [&] { body(); });
+    return result ? std::nullopt : std::optional{result.error()};
+}
+
+} // namespace
+
+TEST_CASE("schema steps: are numbered from 1 without gaps", "[db]")
+{
+    int expected = 0;
+    for (const auto& step : db::schema_steps()) CHECK(step.version == ++expected);
+    CHECK(expected >= 1);
+}
+
+TEST_CASE("Statement: values of every type round trip, and so does NULL", "[db]")
+{
+    const db::Database database{":memory:", db::Access::create};
+    database.execute("CREATE TABLE t (i INTEGER, r REAL, s TEXT, b BLOB) STRICT");
+    const std::vector<std::uint8_t> bytes{0, 1, 255};
+    auto insert = database.prepare("INSERT INTO t VALUES (:i, :r, :s, :b)");
+    insert.bind(":i", std::int64_t{1} << 60)
+        .bind(":r", 0.1)
+        .bind(":s", "a\"'é")
+        .bind(":b", std::span{bytes})
+        .run();
+    insert.bind(":i", std::optional<int>{})
+        .bind(":r", std::optional<double>{})
+        .bind_null(":s")
+        .bind(":b", std::span<const std::uint8_t>{})
+        .run();
+    auto query = database.prepare("SELECT i, r, s, b FROM t ORDER BY rowid");
+    REQUIRE(query.step());
+    CHECK(query.integer() == std::int64_t{1} << 60);
+    CHECK(query.real() == 0.1);
+    CHECK(query.text() == "a\"'é");
+    CHECK(query.bytes() == bytes);
+    REQUIRE(query.step());
+    CHECK_FALSE(query.optional_integer());
+    CHECK_FALSE(query.optional_real());
+    CHECK_FALSE(query.optional_text());
+    CHECK_FALSE(query.next_is_null());
+    CHECK(query.bytes().empty());
+    CHECK_FALSE(query.step());
+}
+
+TEST_CASE("Transaction: is taken back when it is left without commit", "[db]")
+{
+    const db::Database database{":memory:", db::Access::create};
+    database.execute("CREATE TABLE t (i INTEGER)");
+    {
+        const db::Transaction transaction{database, db::Transaction::Kind::write};
+        database.execute("INSERT INTO t VALUES (1)");
+    }
+    CHECK_FALSE(database.in_transaction());
+    CHECK(database.integer_of("SELECT count(*) FROM t") == 0);
+    {
+        db::Transaction transaction{database, db::Transaction::Kind::write};
+        database.execute("INSERT INTO t VALUES (1)");
+        transaction.commit();
+    }
+    CHECK(database.integer_of("SELECT count(*) FROM t") == 1);
+}
+
+TEST_CASE("Database: a broken rule is told as one", "[db]")
+{
+    const db::Database database{":memory:", db::Access::create};
+    database.execute("CREATE TABLE t (i INTEGER CHECK (i > 0)) STRICT");
+    const auto error = error_of([&] { database.execute("INSERT INTO t VALUES (0)"); });
+    REQUIRE(error);
+    CHECK(error->code == ErrorCode::refused);
+}
+
+TEST_CASE("Database: a file that is none is told as corrupt", "[db]")
+{
+    const TemporaryFolder folder;
+    const auto path = folder.file("text.db");
+    {
+        std::unique_ptr<std::FILE, int (*)(std::FILE*)> file{std::fopen(path.c_str(), "w"), &std::fclose};
+        for (int i = 0; i < 100; ++i) std::fputs("this is a letter, not a ledger\n", file.get());
+    }
+    const auto error = error_of([&] {
+        const db::Database database{path, db::Access::write};
+        (void)database.integer_of("SELECT count(*) FROM sqlite_schema");
+    });
+    REQUIRE(error);
+    CHECK(error->code == ErrorCode::corrupt);
+    CHECK(error->message.find(path) != std::string::npos);
+}
+
+TEST_CASE("copy_to: the copy holds what was committed", "[db]")
+{
+    const TemporaryFolder folder;
+    const db::Database database{folder.file("a.db"), db::Access::create};
+    database.execute("CREATE TABLE t (i INTEGER)");
+    database.execute("INSERT INTO t VALUES (7)");
+    database.copy_to(folder.file("b.db"));
+    const db::Database copy{folder.file("b.db"), db::Access::read};
+    CHECK(copy.integer_of("SELECT i FROM t") == 7);
+}
