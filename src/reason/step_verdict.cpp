@@ -29,6 +29,13 @@ void worst_first(std::vector<StepVerdict>& verdicts)
 
 } // namespace
 
+Measured measured_from(const StepError& step)
+{
+    Measured measured{step.error_cents, step.uncertainty_cents};
+    if (step.degrees_of_freedom > 0.0) measured.degrees_of_freedom = step.degrees_of_freedom;
+    return measured;
+}
+
 double tolerance_used(double error_cents, const ToleranceBand& band)
 {
     return error_cents >= 0.0 ? error_cents / band.upper : error_cents / band.lower;
@@ -53,9 +60,7 @@ std::vector<StepVerdict> judge_steps(std::span<const StepError> steps,
 {
     std::vector<StepVerdict> verdicts;
     for (const auto& step : steps)
-        verdicts.push_back(judge(step.place, step.step,
-                                 {step.error_cents, step.uncertainty_cents, step.degrees_of_freedom},
-                                 settings));
+        verdicts.push_back(judge(step.place, step.step, measured_from(step), settings));
     worst_first(verdicts);
     std::vector<StepVerdict> whole;
     for (const auto& step : whole_steps)

@@ -25,6 +25,9 @@ struct StepVerdict {
     std::optional<int> plucks_factor = 1;
 };
 
+/// The error of a step as a measured value; degrees of freedom of 0 are unknown ones and taken as many.
+[[nodiscard]] Measured measured_from(const StepError& step);
+
 /// More than this many times the plucks are no advice to give (own choice).
 inline constexpr int most_plucks_factor = 9;
 
