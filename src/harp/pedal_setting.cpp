@@ -1,257 +1,134 @@
 // SPDX-License-Identifier: MIT
 #include "harp/pedal_setting.hpp"
 
-#include <algorithm>
-#include <cctype>
 #include <fmt/format.h>
 
 namespace harpkeep {
 
 namespace {
 
-constexpr std::string_view notation_signs = "^-v"; // flat, natural, sharp
-constexpr std::array<std::string_view, 3> letter_suffixes{"b", "", "#"};
-constexpr std::array<std::string_view, 3> printed_signs{"\u266D", "", "\u266F"};
+constexpr std::string_view diagram_signs = "^-v"; // for -1, 0, +1
+constexpr std::size_t pedals_of_left_foot = 3;    // D C B
 
-std::size_t sign_index(int alteration)
+std::string_view accidental_sign(int alteration)
 {
-    return static_cast<std::size_t>(alteration + 1);
+    return alteration < 0 ? "b" : (alteration > 0 ? "#" : "");
 }
 
-std::string replaced(std::string_view text, std::string_view from, std::string_view to)
+/// Takes a word from the front of `text` when it is there.
+bool take(std::string_view& text, std::string_view word)
 {
-    std::string result;
-    while (true) {
-        const auto at = std::min(text.find(from), text.size());
-        result.append(text.substr(0, at));
-        if (at == text.size()) return result;
-        result.append(to);
-        text.remove_prefix(at + from.size());
-    }
+    if (!text.starts_with(word)) return false;
+    text.remove_prefix(word.size());
+    return true;
 }
 
-/// Lower case, musical signs and the words "flat" and "sharp" as b and #.
-std::string plain(std::string_view text)
+/// The accidental at the front of `text`; nothing there means natural.
+int take_accidental(std::string_view& text)
 {
-    std::string result = replaced(replaced(replaced(text, "\u266D", "b"), "\u266F", "#"), "\u266E", "");
-    for (char& letter : result) letter = static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
-    for (const std::string_view flat : {"-flat", " flat"}) result = replaced(result, flat, "b");
-    for (const std::string_view sharp : {"-sharp", " sharp"}) result = replaced(result, sharp, "#");
-    return replaced(result, " natural", "");
+    for (const auto* flat : {"-flat", " flat", "b", "\u266D"})
+        if (take(text, flat)) return -1;
+    for (const auto* sharp : {"-sharp", " sharp", "#", "\u266F"})
+        if (take(text, sharp)) return 1;
+    for (const auto* natural : {"-natural", " natural", "\u266E"})
+        if (take(text, natural)) return 0;
+    return 0;
 }
 
-std::optional<PedalSetting> from_notation(const std::string& text)
+std::optional<PedalSetting> from_diagram(std::string_view text)
 {
     PedalSetting setting;
     std::size_t pedal = 0;
     for (const char sign : text) {
-        if (sign == ' ' || (sign == '|' && pedal == 3)) continue;
-        const auto index = notation_signs.find(sign);
-        if (index == std::string_view::npos || pedal >= 7) return std::nullopt;
-        setting.alterations[static_cast<std::size_t>(pedal_order[pedal])] = static_cast<int>(index) - 1;
-        ++pedal;
+        if (sign == '|' && pedal == pedals_of_left_foot) continue;
+        if (sign == ' ') continue;
+        const auto found = diagram_signs.find(sign);
+        if (found == std::string_view::npos || pedal == pedal_order.size()) return std::nullopt;
+        setting.set(pedal_order[pedal++], static_cast<int>(found) - 1);
     }
-    if (pedal != 7) return std::nullopt;
+    if (pedal != pedal_order.size()) return std::nullopt;
     return setting;
 }
 
-std::vector<std::string> words_of(std::string_view text)
+constexpr bool is_separator(char character)
 {
-    constexpr std::string_view separators = " |,";
-    std::vector<std::string> words;
-    while (true) {
-        const auto start = text.find_first_not_of(separators);
-        if (start == std::string_view::npos) return words;
-        text.remove_prefix(start);
-        const auto length = std::min(text.find_first_of(separators), text.size());
-        words.emplace_back(text.substr(0, length));
-        text.remove_prefix(length);
-    }
-}
-
-struct SpelledLetter {
-    Letter letter = Letter::C;
-    int alteration = 0;
-};
-
-std::optional<SpelledLetter> spelled_letter(const std::string& word)
-{
-    if (word.empty() || word.size() > 2) return std::nullopt;
-    const auto letter = letter_from_name(word[0]);
-    if (!letter) return std::nullopt;
-    if (word.size() == 1) return SpelledLetter{*letter, 0};
-    if (word[1] == 'b') return SpelledLetter{*letter, -1};
-    if (word[1] == '#') return SpelledLetter{*letter, 1};
-    return std::nullopt;
-}
-
-std::optional<PedalSetting> from_letters(const std::vector<std::string>& words)
-{
-    if (words.size() != 7) return std::nullopt;
-    PedalSetting setting;
-    std::array<bool, 7> seen{};
-    for (const auto& word : words) {
-        const auto letter = spelled_letter(word);
-        if (!letter || seen[static_cast<std::size_t>(letter->letter)]) return std::nullopt;
-        seen[static_cast<std::size_t>(letter->letter)] = true;
-        setting.alterations[static_cast<std::size_t>(letter->letter)] = letter->alteration;
-    }
-    return setting;
-}
-
-/// Steps round the circle of fifths from C.
-int fifths_from_c(SpelledLetter tonic)
-{
-    constexpr std::array<int, 7> of_letter{0, 2, 4, -1, 1, 3, 5}; // C D E F G A B
-    return of_letter[static_cast<std::size_t>(tonic.letter)] + 7 * tonic.alteration;
-}
-
-/// Setting of a key signature, -7 (seven flats) to 7 (seven sharps).
-std::optional<PedalSetting> signature(int sharps)
-{
-    constexpr std::array<Letter, 7> order_of_sharps{Letter::F, Letter::C, Letter::G, Letter::D,
-                                                    Letter::A, Letter::E, Letter::B};
-    if (sharps < -7 || sharps > 7) return std::nullopt;
-    PedalSetting setting;
-    for (int i = 0; i < std::abs(sharps); ++i) {
-        const auto index = static_cast<std::size_t>(sharps > 0 ? i : 6 - i);
-        setting.alterations[static_cast<std::size_t>(order_of_sharps[index])] = sharps > 0 ? 1 : -1;
-    }
-    return setting;
-}
-
-enum class Mode { major, natural_minor, harmonic_minor, melodic_minor };
-
-std::optional<PedalSetting> key_setting(SpelledLetter tonic, Mode mode)
-{
-    auto setting = signature(fifths_from_c(tonic) - (mode == Mode::major ? 0 : 3));
-    if (!setting) return std::nullopt;
-    const auto raise = [&](int degree) { // 0 is the tonic
-        const auto letter = (static_cast<std::size_t>(tonic.letter) + static_cast<std::size_t>(degree)) % 7;
-        return ++setting->alterations[letter] <= 1;
-    };
-    if (mode == Mode::melodic_minor && !raise(5)) return std::nullopt;
-    if ((mode == Mode::harmonic_minor || mode == Mode::melodic_minor) && !raise(6)) return std::nullopt;
-    return setting;
-}
-
-std::optional<PedalSetting> from_key(std::vector<std::string> words)
-{
-    if (words.empty() || words.size() > 3) return std::nullopt;
-    Mode mode = Mode::major;
-    if (words.size() == 1 && words[0].size() > 1 && words[0].back() == 'm') { // "c#m"
-        words[0].pop_back();
-        mode = Mode::natural_minor;
-    }
-    if (words.size() == 2) {
-        if (words[1] == "minor")
-            mode = Mode::natural_minor;
-        else if (words[1] != "major")
-            return std::nullopt;
-    }
-    if (words.size() == 3) {
-        if (words[2] != "minor") return std::nullopt;
-        if (words[1] == "harmonic")
-            mode = Mode::harmonic_minor;
-        else if (words[1] == "melodic")
-            mode = Mode::melodic_minor;
-        else
-            return std::nullopt;
-    }
-    const auto tonic = spelled_letter(words[0]);
-    return tonic ? key_setting(*tonic, mode) : std::nullopt;
-}
-
-std::string key_name(SpelledLetter tonic, std::string_view mode)
-{
-    constexpr std::array<std::string_view, 3> accidentals{" flat", "", " sharp"};
-    return fmt::format("{}{} {}", letter_name(tonic.letter), accidentals[sign_index(tonic.alteration)], mode);
+    return character == ' ' || character == ',' || character == '|';
 }
 
 } // namespace
 
-std::string pedal_notation(const PedalSetting& setting)
+std::string pedal_diagram(const PedalSetting& setting)
 {
     std::string text;
-    for (const Letter letter : pedal_order) {
-        if (letter == Letter::E) text += '|';
-        text += notation_signs[sign_index(setting.of(letter))];
+    for (std::size_t pedal = 0; pedal < pedal_order.size(); ++pedal) {
+        if (pedal == pedals_of_left_foot) text += '|';
+        text += diagram_signs[static_cast<std::size_t>(setting.alteration(pedal_order[pedal]) + 1)];
     }
     return text;
 }
 
-std::string spelled(const PedalSetting& setting, bool with_signs)
+std::string pedal_names(const PedalSetting& setting)
 {
     std::string text;
-    for (const Letter letter : pedal_order) {
-        if (letter == Letter::E) text += "| ";
-        const auto index = sign_index(setting.of(letter));
-        text += fmt::format("{}{} ", letter_name(letter),
-                            with_signs ? printed_signs[index] : letter_suffixes[index]);
+    for (std::size_t pedal = 0; pedal < pedal_order.size(); ++pedal) {
+        const Letter letter = pedal_order[pedal];
+        if (pedal > 0) text += pedal == pedals_of_left_foot ? " | " : " ";
+        text += letter_name(letter);
+        text += accidental_sign(setting.alteration(letter));
     }
-    text.pop_back();
     return text;
 }
 
 Result<PedalSetting> pedal_setting_from_text(std::string_view text)
 {
-    const std::string simple = plain(text);
-    if (const auto setting = from_notation(simple)) return *setting;
-    const auto words = words_of(simple);
-    if (const auto setting = from_letters(words)) return *setting;
-    if (const auto setting = from_key(words)) return *setting;
-    return failure(ErrorCode::invalid_argument,
-                   fmt::format("\"{}\" is no setting of seven pedals; write the pedals D C B | E F G A as "
-                               "\"^v^|-^-v\" (^ flat, - natural, v sharp), the letters as "
-                               "\"D C# Bb | E F# G A\", or a key as \"E flat major\" or \"A harmonic minor\" "
-                               "that needs no double sharp or flat",
-                               text));
-}
-
-std::vector<KeySetting> all_key_settings(bool minors)
-{
-    struct ModeName {
-        Mode mode;
-        std::string_view name;
-    };
-    std::vector<ModeName> modes{{Mode::major, "major"}};
-    if (minors) {
-        modes.push_back({Mode::natural_minor, "minor"});
-        modes.push_back({Mode::harmonic_minor, "harmonic minor"});
-    }
-    std::vector<KeySetting> keys;
-    for (const auto& mode : modes)
-        for (int fifths = -7; fifths <= 14; ++fifths)
-            for (const int alteration : {-1, 0, 1})
-                for (const Letter letter : all_letters) {
-                    const SpelledLetter tonic{letter, alteration};
-                    if (fifths_from_c(tonic) != fifths) continue;
-                    if (const auto setting = key_setting(tonic, mode.mode))
-                        keys.push_back({key_name(tonic, mode.name), *setting});
-                }
-    return keys;
-}
-
-std::vector<PedalSetting> all_pedal_settings()
-{
-    std::vector<PedalSetting> all;
-    for (int code = 0; code < 2187; ++code) { // 3^7
-        PedalSetting setting;
-        int rest = code;
-        for (int& alteration : setting.alterations) {
-            alteration = rest % 3 - 1;
-            rest /= 3;
+    if (const auto setting = from_diagram(text)) return *setting;
+    PedalSetting setting;
+    std::array<bool, 7> named{};
+    std::string_view rest = text;
+    while (!rest.empty()) {
+        if (is_separator(rest.front())) {
+            rest.remove_prefix(1);
+            continue;
         }
-        all.push_back(setting);
+        const auto letter = letter_from_name(rest.front());
+        if (!letter)
+            return failure(
+                ErrorCode::invalid_argument,
+                fmt::format("\"{}\" is no pedal setting at \"{}\"; write the pedals as in \"Db C# Bb E Fb "
+                            "G A#\", or as a diagram like ^v^|-^-v",
+                            text, rest));
+        bool& seen = named[static_cast<std::size_t>(*letter)];
+        if (seen)
+            return failure(
+                ErrorCode::invalid_argument,
+                fmt::format("the pedal {} stands twice in \"{}\"; name it once", letter_name(*letter), text));
+        seen = true;
+        rest.remove_prefix(1);
+        setting.set(*letter, take_accidental(rest));
     }
-    return all;
+    return setting;
 }
 
-std::optional<Position> position_for(HarpKind kind, const HarpString& string, int alteration)
+std::optional<PedalSetting> major_key_setting(std::string_view key)
 {
-    for (const Position position : positions_of(kind, string))
-        if (alteration_of(string, position) == alteration) return position;
-    return std::nullopt;
+    if (key.empty()) return std::nullopt;
+    const auto tonic = letter_from_name(key.front());
+    if (!tonic) return std::nullopt;
+    key.remove_prefix(1);
+    const int tonic_alteration = take_accidental(key);
+    if (!key.empty()) return std::nullopt;
+    constexpr std::array<int, 7> semitones_of_degree{0, 2, 4, 5, 7, 9, 11};
+    PedalSetting setting;
+    for (std::size_t degree = 0; degree < 7; ++degree) {
+        const auto index = (static_cast<std::size_t>(*tonic) + degree) % 7;
+        const Letter letter = all_letters[index];
+        int natural = semitones_above_c(letter) - semitones_above_c(*tonic);
+        if (natural < 0) natural += 12;
+        const int alteration = semitones_of_degree[degree] + tonic_alteration - natural;
+        if (alteration < -1 || alteration > 1) return std::nullopt;
+        setting.set(letter, alteration);
+    }
+    return setting;
 }
 
 } // namespace harpkeep

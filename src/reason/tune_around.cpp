@@ -34,7 +34,7 @@ double deviation_of(const std::array<double, 12>& deviations, StringPlace place,
 std::map<int, double> weights_by_alteration(StringPlace place, std::span<const UsedSetting> settings)
 {
     std::map<int, double> weights;
-    for (const auto& used : settings) weights[used.setting.of(place.letter)] += used.weight;
+    for (const auto& used : settings) weights[used.setting.alteration(place.letter)] += used.weight;
     return weights;
 }
 

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "harp/harp_layout.hpp"
-#include "harp/pedal_setting.hpp"
+#include "harp/key_setting.hpp"
 #include "harp/temperament.hpp"
 #include "measure/reading.hpp"
 

@@ -57,8 +57,8 @@ SettingUse judge_setting(const UsableSettings& table, const PedalSetting& settin
     SettingUse use{.setting = setting};
     bool first = true;
     for (const Letter letter : all_letters) {
-        const auto& part =
-            table.letters[static_cast<std::size_t>(letter)][static_cast<std::size_t>(setting.of(letter) + 1)];
+        const auto& part = table.letters[static_cast<std::size_t>(letter)]
+                                        [static_cast<std::size_t>(setting.alteration(letter) + 1)];
         use.not_measured += part.not_measured;
         use.impossible += part.impossible;
         if (first ||

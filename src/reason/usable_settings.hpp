@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "harp/pedal_setting.hpp"
+#include "harp/key_setting.hpp"
 #include "measure/reading.hpp"
 #include "reason/tolerance.hpp"
 

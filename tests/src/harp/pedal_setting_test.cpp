@@ -3,105 +3,53 @@
 
 #include <catch2/catch.hpp>
 
-#include <algorithm>
-#include <set>
-
 using namespace harpkeep;
 
-namespace {
-
-PedalSetting setting_of(std::string_view text)
+// W3C MusicXML 4.0, example of harp-pedals: D-1 C+1 B-1 E0 F-1 G0 A+1.
+TEST_CASE("pedal setting: the example of MusicXML reads and writes", "[harp][reference]")
 {
-    const auto setting = pedal_setting_from_text(text);
-    REQUIRE(setting);
-    return *setting;
+    PedalSetting expected;
+    expected.set(Letter::D, -1);
+    expected.set(Letter::C, 1);
+    expected.set(Letter::B, -1);
+    expected.set(Letter::F, -1);
+    expected.set(Letter::A, 1);
+    CHECK(pedal_setting_from_text("^v^|-^-v") == expected);
+    CHECK(pedal_setting_from_text("Db C# Bb | E Fb G A#") == expected);
+    CHECK(pedal_setting_from_text("A-sharp, B-flat, C-sharp, D-flat, F-flat") == expected);
+    CHECK(pedal_diagram(expected) == "^v^|-^-v");
+    CHECK(pedal_names(expected) == "Db C# Bb | E Fb G A#");
 }
 
-} // namespace
-
-// MusicXML 4.0 (W3C), example of the harp-pedals element: D flat, C sharp, B flat, E, F flat, G, A sharp.
-TEST_CASE("pedal setting: the W3C example in notation and letters", "[harp][reference]")
+TEST_CASE("pedal setting: all settings round trip through both texts", "[harp][property]")
 {
-    const auto setting = setting_of("^v^|-^-v");
-    CHECK(setting.of(Letter::D) == -1);
-    CHECK(setting.of(Letter::C) == 1);
-    CHECK(setting.of(Letter::B) == -1);
-    CHECK(setting.of(Letter::E) == 0);
-    CHECK(setting.of(Letter::F) == -1);
-    CHECK(setting.of(Letter::G) == 0);
-    CHECK(setting.of(Letter::A) == 1);
-    CHECK(pedal_notation(setting) == "^v^|-^-v");
-    CHECK(spelled(setting) == "Db C# Bb | E Fb G A#");
-    CHECK(spelled(setting, true) == "D♭ C♯ B♭ | E F♭ G A♯");
-}
-
-TEST_CASE("pedal setting: notation and letters round trip over all settings", "[harp][property]")
-{
-    const auto all = all_pedal_settings();
-    CHECK(all.size() == 2187);
-    std::set<std::string> different;
-    for (const auto& setting : all) {
-        different.insert(pedal_notation(setting));
-        CHECK(setting_of(pedal_notation(setting)) == setting);
-        CHECK(setting_of(spelled(setting)) == setting);
-        CHECK(setting_of(spelled(setting, true)) == setting);
+    int wrong = 0;
+    for (int code = 0; code < 2187; ++code) { // 3^7
+        PedalSetting setting;
+        int rest = code;
+        for (const Letter letter : all_letters) {
+            setting.set(letter, rest % 3 - 1);
+            rest /= 3;
+        }
+        if (pedal_setting_from_text(pedal_diagram(setting)) != setting) ++wrong;
+        if (pedal_setting_from_text(pedal_names(setting)) != setting) ++wrong;
     }
-    CHECK(different.size() == 2187);
+    CHECK(wrong == 0);
 }
 
-// Key signatures: common practice.
-TEST_CASE("pedal setting: keys by name", "[harp][reference]")
+TEST_CASE("pedal setting: what is none is told", "[harp]")
 {
-    const auto [name, notation] =
-        GENERATE(std::pair{"C flat major", "^^^|^^^^"}, std::pair{"C", "---|----"},
-                 std::pair{"c sharp major", "vvv|vvvv"}, std::pair{"Eb", "--^|^--^"},
-                 std::pair{"E-flat major", "--^|^--^"}, std::pair{"E♭ major", "--^|^--^"},
-                 std::pair{"D major", "-v-|-v--"}, std::pair{"a minor", "---|----"},
-                 std::pair{"A harmonic minor", "---|--v-"}, std::pair{"A melodic minor", "---|-vv-"},
-                 std::pair{"C minor", "--^|^--^"}, std::pair{"Cm", "--^|^--^"},
-                 std::pair{"c harmonic minor", "---|^--^"}, std::pair{"F# minor", "-v-|-vv-"},
-                 std::pair{"Bb", "--^|^---"}, std::pair{"bb minor", "^-^|^-^^"});
-    CAPTURE(name);
-    CHECK(pedal_notation(setting_of(name)) == notation);
+    for (const char* wrong : {"H", "Db D#", "^v^|-^-", "^v^|-^-vv", "C## D", "Cx"})
+        CHECK_FALSE(pedal_setting_from_text(wrong));
 }
 
-TEST_CASE("pedal setting: fifteen major keys, and a minor on each with at most seven signs", "[harp]")
+// Key signatures: music theory; all pedals up is C flat, all down C sharp (common practice).
+TEST_CASE("major_key_setting: known keys", "[harp][reference]")
 {
-    const auto majors = all_key_settings(false);
-    REQUIRE(majors.size() == 15);
-    CHECK(majors.front().name == "C flat major");
-    CHECK(majors.back().name == "C sharp major");
-    const auto all = all_key_settings(true);
-    CHECK(std::count_if(all.begin(), all.end(), [](const KeySetting& key) {
-              return key.name.find("harmonic") != std::string::npos;
-          }) == 12); // G, D and A sharp would need a double sharp
-    for (const auto& key : all) CHECK(setting_of(key.name) == key.setting);
-}
-
-TEST_CASE("pedal setting: what is none is refused with the ways to write it", "[harp]")
-{
-    for (const char* wrong : {"", "^v^|-^-", "^v^|-^-vv", "^v|^-^-v", "D C B E F G G", "H major", "G# major",
-                              "G# harmonic minor", "C dorian", "D C# B | E F## G A"}) {
-        CAPTURE(wrong);
-        const auto setting = pedal_setting_from_text(wrong);
-        REQUIRE_FALSE(setting);
-        CHECK(setting.error().message.find("^v^|-^-v") != std::string::npos);
-    }
-}
-
-TEST_CASE("pedal setting: the position that sounds an accidental", "[harp]")
-{
-    const auto pedal = make_layout({}).value();
-    const auto& c4 = *find_string(pedal, {Letter::C, 4});
-    CHECK(position_for(pedal.kind, c4, -1) == Position::flat);
-    CHECK(position_for(pedal.kind, c4, 1) == Position::sharp);
-    const auto& low_c = *find_string(pedal, {Letter::C, 1});
-    CHECK(position_for(pedal.kind, low_c, -1) == Position::flat);
-    CHECK_FALSE(position_for(pedal.kind, low_c, 0)); // no discs
-
-    const auto lever = make_layout({.kind = HarpKind::lever, .string_count = 34}).value();
-    const auto& b4 = *find_string(lever, {Letter::B, 4}); // open B flat
-    CHECK(position_for(lever.kind, b4, -1) == Position::open);
-    CHECK(position_for(lever.kind, b4, 0) == Position::engaged);
-    CHECK_FALSE(position_for(lever.kind, b4, 1));
+    CHECK(pedal_diagram(*major_key_setting("Cb")) == "^^^|^^^^");
+    CHECK(pedal_diagram(*major_key_setting("C")) == "---|----");
+    CHECK(pedal_diagram(*major_key_setting("C#")) == "vvv|vvvv");
+    CHECK(pedal_names(*major_key_setting("E-flat")) == "D C Bb | Eb F G Ab");
+    CHECK(pedal_names(*major_key_setting("D")) == "D C# B | E F# G A");
+    for (const char* none : {"", "H", "G#", "Fb", "C minor"}) CHECK_FALSE(major_key_setting(none));
 }

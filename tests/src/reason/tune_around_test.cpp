@@ -16,7 +16,7 @@ namespace {
 
 PedalSetting setting(const char* text)
 {
-    return pedal_setting_from_text(text).value();
+    return setting_from_text(text).value();
 }
 
 const TunedString& string_of(const TuneAroundResult& result, const char* name)

@@ -62,11 +62,11 @@ TEST_CASE("usable settings: one bad sharp takes the third of settings that use i
     const auto table = usable(check);
     CHECK(table.not_usable == 729); // F sharp in 3^6 settings
     CHECK(table.usable == 2187 - 729);
-    const auto g_major = judge_setting(table, pedal_setting_from_text("G major").value());
+    const auto g_major = judge_setting(table, setting_from_text("G major").value());
     CHECK(g_major.conformity == Conformity::out);
     CHECK(g_major.worst.worst == place_from_harp_name("3F"));
     CHECK(g_major.worst.greatest_cents == Approx(-14.5)); // both steps
-    CHECK(judge_setting(table, pedal_setting_from_text("F major").value()).conformity == Conformity::within);
+    CHECK(judge_setting(table, setting_from_text("F major").value()).conformity == Conformity::within);
 }
 
 TEST_CASE("usable settings: a letter that was never measured is not proven", "[reason]")
@@ -76,7 +76,7 @@ TEST_CASE("usable settings: a letter that was never measured is not proven", "[r
     const auto table = usable(check);
     CHECK(table.usable == 729); // B flat, the open string
     CHECK(table.not_proven == 2 * 729);
-    CHECK(judge_setting(table, pedal_setting_from_text("C major").value()).not_measured == 6); // 6B to 1B
+    CHECK(judge_setting(table, setting_from_text("C major").value()).not_measured == 6); // 6B to 1B
 }
 
 TEST_CASE("usable settings: a lever harp has only what its levers allow", "[reason]")
@@ -86,9 +86,9 @@ TEST_CASE("usable settings: a lever harp has only what its levers allow", "[reas
         check.steps.push_back({string.place, Step::lower, 1.0, 0.2, 9.0});
     const auto table = usable(check);
     CHECK(table.settings == 128); // two positions of seven letters
-    CHECK(judge_setting(table, pedal_setting_from_text("E flat major").value()).impossible == 0);
-    CHECK(judge_setting(table, pedal_setting_from_text("E major").value()).impossible == 0); // all engaged
-    CHECK(judge_setting(table, pedal_setting_from_text("D flat major").value()).impossible >
+    CHECK(judge_setting(table, setting_from_text("E flat major").value()).impossible == 0);
+    CHECK(judge_setting(table, setting_from_text("E major").value()).impossible == 0); // all engaged
+    CHECK(judge_setting(table, setting_from_text("D flat major").value()).impossible >
           0); // no D flat, G flat
 }
 
