@@ -21,6 +21,7 @@ struct Watching {
     double late_share = 0.0;
     double latest_entry = 1.0; ///< in scales
     double longest = 2.0;      ///< end of watching, uniform from 0.1 to this, in scales after the entry
+    double scale = 0.0;        ///< what counts as a scale; 0 for that of the life itself
 };
 
 /// `count` lives of a Weibull, seen through late entry and censoring. A life that failed before its entry is
@@ -29,11 +30,12 @@ inline std::vector<LifeObservation> draw(std::mt19937_64& random, const WeibullL
                                          const Watching& watching)
 {
     std::vector<LifeObservation> lives;
+    const double scale = watching.scale > 0.0 ? watching.scale : life.scale;
     while (static_cast<int>(lives.size()) < count) {
         const double age = life.scale * std::pow(-std::log(uniform(random)), 1.0 / life.shape);
         const bool late = uniform(random) < watching.late_share;
-        const double entry = late ? uniform(random) * watching.latest_entry * life.scale : 0.0;
-        const double end = entry + (0.1 + uniform(random) * (watching.longest - 0.1)) * life.scale;
+        const double entry = late ? uniform(random) * watching.latest_entry * scale : 0.0;
+        const double end = entry + (0.1 + uniform(random) * (watching.longest - 0.1)) * scale;
         if (age <= entry) continue;
         lives.push_back({entry, std::min(age, end), age <= end});
     }
