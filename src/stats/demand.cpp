@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numeric>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 CountDistribution poisson_binomial(std::span<const double> chances)
 {
@@ -91,4 +91,4 @@ double expected_cost(const CountDistribution& counts, int stock, double cost_sho
     return cost;
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -4,7 +4,7 @@
 #include <span>
 #include <vector>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// Chance of each count 0, 1, 2, ... of something that is needed. Adds up to 1; what lies beyond the last
 /// element, if the vector was cut, belongs to it.
@@ -48,4 +48,4 @@ using CountDistribution = std::vector<double>;
 [[nodiscard]] double expected_cost(const CountDistribution& counts, int stock, double cost_short,
                                    double cost_over);
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -7,7 +7,7 @@
 
 #include <cmath>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 ConfidenceLimits poisson_mean_limits(int count, double confidence)
 {
@@ -40,4 +40,4 @@ double highest_rate_without_failures(double exposure, double confidence)
     return -std::log1p(-confidence) / exposure;
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -6,7 +6,7 @@
 #include <optional>
 #include <span>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// Lives that fail by pure accident, at the same rate whatever the age.
 struct ExponentialFit {
@@ -31,4 +31,4 @@ struct ExponentialFit {
 /// exposure, so 3.00 / exposure at 95 %.
 [[nodiscard]] double highest_rate_without_failures(double exposure, double confidence = 0.95);
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -10,7 +10,7 @@
 #include <functional>
 #include <limits>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 namespace {
 
@@ -146,4 +146,4 @@ std::optional<LifeQuantile> life_quantile(const SurvivalCurve& curve, double sha
     return quantile;
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -7,7 +7,7 @@
 #include <span>
 #include <vector>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// The survival curve just after one age at which something failed.
 struct SurvivalStep {
@@ -72,4 +72,4 @@ struct LifeQuantile {
                                                         SurvivalScale scale = SurvivalScale::log_log,
                                                         double confidence = 0.95);
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

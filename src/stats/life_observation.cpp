@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 LifeEvidence evidence_of(std::span<const LifeObservation> lives)
 {
@@ -24,4 +24,4 @@ bool well_formed(std::span<const LifeObservation> lives)
     });
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -3,7 +3,7 @@
 
 #include <span>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// One life, watched from `entry` to `exit` on the thing's own clock (its age), in any one unit of time.
 ///
@@ -36,4 +36,4 @@ struct LifeEvidence {
 /// True when every observation keeps the rules above; the estimators demand it.
 [[nodiscard]] bool well_formed(std::span<const LifeObservation> lives);
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <set>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 namespace {
 
@@ -66,4 +66,4 @@ std::optional<LogRank> log_rank(std::span<const std::vector<LifeObservation>> gr
     return result;
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -7,7 +7,7 @@
 #include <span>
 #include <vector>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// Do groups live equally long?
 struct LogRank {
@@ -25,4 +25,4 @@ struct LogRank {
 /// Reference  Mantel, Cancer Chemother. Rep. 50, 163 (1966) (from memory); agrees with R survival survdiff
 [[nodiscard]] std::optional<LogRank> log_rank(std::span<const std::vector<LifeObservation>> groups);
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

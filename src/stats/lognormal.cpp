@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 namespace {
 
@@ -60,4 +60,4 @@ Fitted<LognormalFit> fit_lognormal(std::span<const LifeObservation> lives)
     return fit;
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

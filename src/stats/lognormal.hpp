@@ -5,7 +5,7 @@
 
 #include <span>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// Lives whose logarithm is normal; fitted to see how much the choice of the Weibull shape matters.
 struct LognormalFit {
@@ -26,4 +26,4 @@ struct LognormalFit {
     return 2.0 * parameters - 2.0 * log_likelihood;
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numeric>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 namespace {
 
@@ -72,4 +72,4 @@ Estimate pooled_shape(const PooledLives& lives, double confidence)
     return median_from(std::move(shapes), confidence);
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -12,7 +12,7 @@
 #include <numeric>
 #include <random>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 namespace {
 
@@ -268,4 +268,4 @@ Fitted<PooledLives> pool_lives(std::span<const std::vector<LifeObservation>> gro
     return pooled;
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

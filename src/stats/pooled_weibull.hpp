@@ -7,7 +7,7 @@
 #include <span>
 #include <vector>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// What is taken for granted before any failure was seen. The project's own choice, wide on purpose: with a
 /// few dozen failures it no longer matters.
@@ -91,4 +91,4 @@ struct Estimate {
 /// As estimate_from(), with the median as the value.
 [[nodiscard]] Estimate median_from(std::vector<double> values, double confidence = 0.95);
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -12,7 +12,7 @@
 #include <limits>
 #include <vector>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 namespace {
 
@@ -70,4 +70,4 @@ ConfidenceLimits profile_limits(const std::function<double(double)>& profile, do
             .confidence = confidence};
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -5,7 +5,7 @@
 
 #include <functional>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// A function on the line and where it is greatest.
 struct Peak {
@@ -33,4 +33,4 @@ struct Peak {
                                               double maximum, double confidence, double first_step,
                                               double reach);
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numeric>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 namespace {
 
@@ -86,4 +86,4 @@ CountDistribution FailureCounts::starting_at(double age) const
     return counts;
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

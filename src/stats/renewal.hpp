@@ -7,7 +7,7 @@
 #include <functional>
 #include <vector>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// Expected number of failures by `time` when each failed thing is at once replaced by a new one: the
 /// solution of M(t) = F(t) + integral of M(t - x) dF(x).
@@ -41,4 +41,4 @@ class FailureCounts {
     std::vector<std::vector<double>> at_least_;
 };
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -13,7 +13,7 @@
 #include <functional>
 #include <limits>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 namespace {
 
@@ -223,4 +223,4 @@ Fitted<CommonShapeFit> fit_weibull_common_shape(std::span<const std::vector<Life
     return fit;
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

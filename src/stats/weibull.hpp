@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// Lives with hazard (shape / scale) (t / scale)^(shape - 1): shape 1 breaks by pure accident, above 1 wears
 /// out, below 1 weeds out the weak when new. By the age `scale`, 63.2 % have failed.
@@ -85,4 +85,4 @@ struct CommonShapeFit {
 [[nodiscard]] Fitted<CommonShapeFit>
 fit_weibull_common_shape(std::span<const std::vector<LifeObservation>> groups);
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -6,7 +6,7 @@
 
 #include <cmath>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 double weibull_survival(const WeibullLife& life, double age)
 {
@@ -38,4 +38,4 @@ double weibull_failure_within(const WeibullLife& life, double age, double durati
     return -std::expm1(before - after);
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 WeibullSums::WeibullSums(std::span<const LifeObservation> lives, double unit) : unit_(unit)
 {
@@ -59,4 +59,4 @@ double WeibullSums::log_likelihood(double shape, double log_rate) const
            std::exp(log_rate) * power_sum(shape);
 }
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

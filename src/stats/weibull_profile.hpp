@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-namespace harpkeep {
+namespace harpkeep::stats {
 
 /// The sums that a Weibull likelihood needs at a given shape, with ages divided by the longest exit so that
 /// powers stay in range. One object serves any number of shapes.
@@ -41,4 +41,4 @@ class WeibullSums {
     double log_failure_ages_ = 0.0;
 };
 
-} // namespace harpkeep
+} // namespace harpkeep::stats

@@ -12,7 +12,7 @@
 #include <cmath>
 #include <numeric>
 
-using namespace harpkeep;
+using namespace harpkeep::stats;
 
 namespace {
 

@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <cmath>
 
-using namespace harpkeep;
+using namespace harpkeep::stats;
 
 namespace {
 

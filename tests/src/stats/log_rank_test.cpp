@@ -6,7 +6,7 @@
 
 #include <catch2/catch.hpp>
 
-using namespace harpkeep;
+using namespace harpkeep::stats;
 
 // 6-MP against placebo: 16.8, as in the textbooks (R survival: 16.793).
 TEST_CASE("log_rank: 6-MP against placebo", "[stats][reference]")

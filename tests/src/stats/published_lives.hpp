@@ -7,7 +7,7 @@
 #include <vector>
 
 /// Published life data that several tests check against.
-namespace harpkeep::published {
+namespace harpkeep::stats::published {
 
 inline std::vector<LifeObservation> lives(std::initializer_list<double> failed,
                                           std::initializer_list<double> censored)
@@ -43,4 +43,4 @@ inline std::vector<LifeObservation> nist_kaplan_meier()
                  {50, 100, 125, 150, 200, 200, 200, 200, 200, 200, 200, 200, 200, 200});
 }
 
-} // namespace harpkeep::published
+} // namespace harpkeep::stats::published

@@ -8,7 +8,7 @@
 #include <random>
 #include <vector>
 
-namespace harpkeep::random_lives {
+namespace harpkeep::stats::random_lives {
 
 /// Uniform number in (0, 1) from the high bits: the same on every library, unlike the standard distributions.
 inline double uniform(std::mt19937_64& random)
@@ -42,4 +42,4 @@ inline std::vector<LifeObservation> draw(std::mt19937_64& random, const WeibullL
     return lives;
 }
 
-} // namespace harpkeep::random_lives
+} // namespace harpkeep::stats::random_lives

@@ -8,7 +8,7 @@
 #include <cmath>
 #include <numeric>
 
-using namespace harpkeep;
+using namespace harpkeep::stats;
 
 namespace {
 

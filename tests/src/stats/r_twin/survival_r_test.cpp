@@ -14,7 +14,7 @@
 #include <map>
 #include <string>
 
-using namespace harpkeep;
+using namespace harpkeep::stats;
 
 namespace {
 
@@ -80,7 +80,7 @@ TEST_CASE("kaplan_meier: agrees with R survival, with and without late entry", "
         CHECK(step.time == Approx(r.at("time")[i]).epsilon(1e-14)); // printed digits
         CHECK(step.at_risk == r.at("at_risk")[i]);
         CHECK(step.survival == Approx(r.at("survival")[i]).margin(1e-12)); // rounding of products
-        if (step.survival > 0.0) // R prints no error at 0
+        if (step.survival > 0.0)                                           // R prints no error at 0
             CHECK(greenwood_error(step) == Approx(r.at("error")[i]).margin(1e-12));
         const auto limits = survival_limits(step);
         check_same(limits ? std::optional{limits->lower} : std::nullopt, r.at("lower")[i]);

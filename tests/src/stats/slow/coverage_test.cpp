@@ -8,7 +8,7 @@
 
 #include <cmath>
 
-using namespace harpkeep;
+using namespace harpkeep::stats;
 
 // How often limits that promise 95 % hold the truth. Prints the shares with --success; docs/methods quotes
 // them.
