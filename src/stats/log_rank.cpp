@@ -39,6 +39,7 @@ std::optional<LogRank> log_rank(std::span<const std::vector<LifeObservation>> gr
             if (life.failed) times.insert(life.exit);
     }
     const auto size = static_cast<Eigen::Index>(groups.size());
+    if (times.empty() || size < 2) return std::nullopt;
     Eigen::VectorXd observed = Eigen::VectorXd::Zero(size), expected = observed;
     Eigen::MatrixXd covariance = Eigen::MatrixXd::Zero(size, size);
     for (const double time : times) {
@@ -55,7 +56,7 @@ std::optional<LogRank> log_rank(std::span<const std::vector<LifeObservation>> gr
     // The covariance has rank groups - 1, or less when some groups never met: its pseudo-inverse fits both.
     const Eigen::CompleteOrthogonalDecomposition<Eigen::MatrixXd> decomposition(covariance);
     const auto rank = static_cast<int>(decomposition.rank());
-    if (times.empty() || size < 2 || rank == 0 || covariance.norm() == 0.0) return std::nullopt;
+    if (rank == 0 || covariance.norm() == 0.0) return std::nullopt;
     const Eigen::VectorXd difference = observed - expected;
     LogRank result{.chi_squared = difference.dot(decomposition.solve(difference)),
                    .degrees_of_freedom = rank};
