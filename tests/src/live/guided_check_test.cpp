@@ -360,7 +360,8 @@ TEST_CASE("guided check: the time left follows the player's pace", "[live]")
     CHECK_FALSE(check.view().time_left);
 }
 
-TEST_CASE("guided check: never keeps a reading under the wrong string, one mishap at a time", "[live][property]")
+TEST_CASE("guided check: never keeps a reading under the wrong string, one mishap at a time",
+          "[live][property]")
 {
     const unsigned seed = GENERATE(range(100U, 140U));
     CAPTURE(seed);
