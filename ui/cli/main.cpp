@@ -5,8 +5,8 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include <array>
 #include <exception>
-#include <span>
 
 namespace harpkeep::cli {
 
@@ -19,7 +19,7 @@ void add_common_options(CLI::App& subcommand, Common& common)
 
 namespace {
 
-constexpr std::span<const AddCommand> all_commands{};
+constexpr std::array<AddCommand, 1> all_commands{&add_listen};
 
 int run(int argc, char** argv)
 {
