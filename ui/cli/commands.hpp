@@ -5,7 +5,13 @@
 
 namespace harpkeep::cli {
 
-// Every command, in the order of the help text.
 void add_command_harp(CLI::App& app, Common& common, Work& work);
+void add_listen(CLI::App& app, Common& common, Work& work);
+
+/// Every command, in the order of the help text.
+inline constexpr AddCommand all_commands[] = {
+    add_command_harp,
+    add_listen,
+};
 
 } // namespace harpkeep::cli

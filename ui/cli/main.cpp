@@ -19,8 +19,6 @@ void add_common_options(CLI::App& subcommand, Common& common)
 
 namespace {
 
-constexpr std::array<AddCommand, 1> all_commands{add_command_harp};
-
 int run(int argc, char** argv)
 {
     CLI::App app{"Regulation, strings and history of harps, measured and kept."};

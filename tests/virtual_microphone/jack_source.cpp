@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+//
+// A JACK client that plays a raw float32 file on its output port, to be recorded from.
+//     jack_source FILE SECONDS
+// It starts to play when somebody connects to it and ends after SECONDS.
+#include <jack/jack.h>
+
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+#include <string>
+#include <thread>
+#include <vector>
+
+namespace {
+
+struct Source {
+    std::vector<float> samples;
+    std::size_t position = 0;
+    jack_port_t* port = nullptr;
+    std::atomic<bool> playing{false};
+};
+
+int process(jack_nframes_t frames, void* user)
+{
+    auto& source = *static_cast<Source*>(user);
+    auto* output = static_cast<float*>(jack_port_get_buffer(source.port, frames));
+    std::fill(output, output + frames, 0.0F);
+    if (jack_port_connected(source.port) > 0) source.playing = true;
+    if (!source.playing) return 0;
+    const std::size_t count = std::min<std::size_t>(frames, source.samples.size() - source.position);
+    std::copy_n(source.samples.begin() + static_cast<std::ptrdiff_t>(source.position), count, output);
+    source.position += count;
+    return 0;
+}
+
+std::vector<float> read_samples(const char* path)
+{
+    std::ifstream file{path, std::ios::binary};
+    const std::string bytes{std::istreambuf_iterator<char>{file}, {}};
+    std::vector<float> samples(bytes.size() / sizeof(float));
+    std::copy_n(bytes.data(), samples.size() * sizeof(float), reinterpret_cast<char*>(samples.data()));
+    return samples;
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+    if (argc != 3) return 2;
+    Source source{.samples = read_samples(argv[1])};
+    jack_client_t* client = jack_client_open("test source", JackNoStartServer, nullptr);
+    if (!client) return 1;
+    source.port = jack_port_register(client, "out", JACK_DEFAULT_AUDIO_TYPE, JackPortIsOutput, 0);
+    jack_set_process_callback(client, &process, &source);
+    if (!source.port || jack_activate(client) != 0) return 1;
+    std::puts("ready");
+    std::fflush(stdout);
+    std::this_thread::sleep_for(std::chrono::duration<double>(std::atof(argv[2])));
+    jack_client_close(client);
+    return 0;
+}
