@@ -135,7 +135,14 @@ void App::prepare_page()
 void App::before_frame(double now_s)
 {
     now_s_ = now_s;
-    jobs_.collect();
+    if (jobs_.collect()) ++changes_;
+    if (const bool message = messages_.current(now_s) != nullptr; message != had_message_) {
+        had_message_ = message;
+        ++changes_;
+    }
+    long progress = 0;
+    for (const auto& job : jobs_.running()) progress += 1000L * job.id + std::lround(100.0 * job.share);
+    if (std::exchange(shown_progress_, progress) != progress) ++changes_;
     if (now_s - asked_revision_s_ >= 1.0) {
         asked_revision_s_ = now_s;
         const auto revision = source_->revision();
@@ -149,7 +156,7 @@ void App::before_frame(double now_s)
     walk_by_keys(keys_, registry_);
     handle_keys();
     go_on_loading();
-    jobs_.collect();
+    if (jobs_.collect()) ++changes_;
     prepare_page();
     if (dialog_ == Dialog::path) update_offers(path_);
 }

@@ -57,6 +57,9 @@ class App {
     /// The scale for which fonts should be loaded now.
     [[nodiscard]] float wanted_scale() const;
     void set_fonts(const Fonts& fonts, float scale);
+    /// What the screen is cleared with: the page draws no ground of its own.
+    [[nodiscard]] Colour ground() const { return palette_of(settings_.theme)[Tint::paper]; }
+    [[nodiscard]] bool has_fonts() const { return fonts_.body != nullptr; }
 
     /// Between frames: ended jobs, keys, orders of tables. Given  now_s  a clock that only rises.
     void before_frame(double now_s);
@@ -68,6 +71,10 @@ class App {
 
     /// True while something moves by itself: a live session, a job, a message that will go.
     [[nodiscard]] bool restless() const;
+    /// Rises whenever what is shown has changed by itself.
+    [[nodiscard]] std::uint64_t changes() const { return changes_; }
+    /// True for the moment between the pointer's coming to rest on a control and its explanation.
+    [[nodiscard]] bool settling() const { return settling_; }
     [[nodiscard]] bool live() const { return source_->live(); }
     [[nodiscard]] bool idle() const { return jobs_.idle(); }
     [[nodiscard]] Page page() const { return page_; }
@@ -132,6 +139,10 @@ class App {
     double now_s_ = 0.0;
     double asked_revision_s_ = 0.0;
     std::uint64_t revision_ = 0;
+    std::uint64_t changes_ = 0;
+    bool had_message_ = false;
+    long shown_progress_ = 0;
+    bool settling_ = false;
     int generation_ = 0; ///< answers to questions of an older query are dropped
     Jobs jobs_;          ///< last: its worker ends before the rest goes
 };

@@ -82,7 +82,7 @@ void App::draw_frame()
         ImGui::SetNextWindowPos({rail, 0.0F});
         ImGui::SetNextWindowSize({std::max(display.x - rail, 1.0F), std::max(display.y - foot, 1.0F)});
         ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2{ui.px(16.0F), ui.px(12.0F)});
-        const WindowGuard window{"page", (bare & ~ImGuiWindowFlags_NoScrollbar)};
+        const WindowGuard window{"page", (bare & ~ImGuiWindowFlags_NoScrollbar) | ImGuiWindowFlags_NoBackground};
         ImGui::PopStyleVar();
         if (!first_start_) draw_page_head(ui, page_, model(page_));
         const auto page_actions = draw_page(ui);
@@ -99,6 +99,8 @@ void App::draw_frame()
     }
     draw_dialogs(ui);
     draw_focus_ring(ui);
+    const ImGuiContext& g = *ImGui::GetCurrentContext();
+    settling_ = g.HoveredId != 0 && g.HoveredIdTimer < 0.45F;
 
     for (const auto& action : actions) apply(action);
     if (wish.put_away) messages_.put_away();

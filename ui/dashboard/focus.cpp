@@ -47,6 +47,33 @@ void KeyStrokes::update()
     }
 }
 
+void map_keys()
+{
+    auto& map = ImGui::GetIO().KeyMap;
+    map[ImGuiKey_Tab] = -1;
+    map[ImGuiKey_LeftArrow] = key_left;
+    map[ImGuiKey_RightArrow] = key_right;
+    map[ImGuiKey_UpArrow] = key_up;
+    map[ImGuiKey_DownArrow] = key_down;
+    map[ImGuiKey_PageUp] = key_page_up;
+    map[ImGuiKey_PageDown] = key_page_down;
+    map[ImGuiKey_Home] = key_home;
+    map[ImGuiKey_End] = key_end;
+    map[ImGuiKey_Insert] = key_insert;
+    map[ImGuiKey_Delete] = key_delete;
+    map[ImGuiKey_Backspace] = key_backspace;
+    map[ImGuiKey_Space] = key_space;
+    map[ImGuiKey_Enter] = key_enter;
+    map[ImGuiKey_Escape] = key_escape;
+    map[ImGuiKey_KeyPadEnter] = key_keypad_enter;
+    map[ImGuiKey_A] = key_a;
+    map[ImGuiKey_C] = key_c;
+    map[ImGuiKey_V] = key_v;
+    map[ImGuiKey_X] = key_x;
+    map[ImGuiKey_Y] = key_y;
+    map[ImGuiKey_Z] = key_z;
+}
+
 bool typing()
 {
     return ImGui::GetIO().WantTextInput;

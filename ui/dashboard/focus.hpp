@@ -18,6 +18,10 @@ class KeyStrokes {
     bool went_down_[512] = {};
 };
 
+/// Tells Dear ImGui which keys are which, and takes Tab from it: walk_by_keys() sees to that one. Call after
+/// any backend has set its own.
+void map_keys();
+
 /// Moves the keyboard by Tab and Shift+Tab through the widgets of the front window, and lets Enter do what
 /// Space does. Call before NewFrame.
 ///

@@ -24,8 +24,8 @@ namespace {
 constexpr std::array<ImWchar, 21> text_ranges{0x0020, 0x017F, 0x02DA, 0x02DA, 0x2010, 0x2027, 0x2030,
                                               0x2030, 0x20AC, 0x20AC, 0x2190, 0x2195, 0x2212, 0x2212,
                                               0x2248, 0x2265, 0x266D, 0x266F, 0x2713, 0x2713, 0};
-constexpr std::array<ImWchar, 11> large_ranges{0x0020, 0x007E, 0x00B1, 0x00B1, 0x2212, 0x2212,
-                                               0x2190, 0x2193, 0x266D, 0x266F, 0};
+// Names of strings and figures only: they are baked large.
+constexpr std::array<ImWchar, 7> large_ranges{0x0020, 0x0047, 0x00B1, 0x00B1, 0x2212, 0x2212, 0};
 
 // What a face must have, or another is taken.
 constexpr std::array<FcChar32, 14> needed{U'A', U'é', U'ß',      U'ő',      U'ł',      U'ž',      U'€',
@@ -112,8 +112,9 @@ Fonts load_fonts(ImFontAtlas& atlas, const FontFiles& files, float scale)
     fonts.body = add(files.regular, body, text_ranges.data());
     fonts.bold = add(files.bold, body, text_ranges.data());
     fonts.heading = add(files.bold, std::round(1.35F * body), text_ranges.data());
-    fonts.display = add(files.bold, std::round(2.1F * body), text_ranges.data());
-    fonts.large = add(files.bold, std::min(std::round(4.5F * body), 200.0F), large_ranges.data());
+    fonts.small = add(files.regular, std::round(0.75F * body), text_ranges.data());
+    fonts.display = add(files.bold, std::round(2.2F * body), text_ranges.data());
+    fonts.large = add(files.bold, std::min(std::round(9.0F * body), 200.0F), large_ranges.data());
     return fonts;
 }
 

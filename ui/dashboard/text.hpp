@@ -145,6 +145,7 @@ inline constexpr const char* nearest_string_why = "Follow the string that sounds
 inline constexpr const char* a4_label = "A4 in Hz";
 inline constexpr const char* a4_why = "The pitch of A above middle C; ISO 16 sets 440 Hz";
 inline constexpr const char* tuned_in_format = "{}, {} temperament, pass {}";
+inline constexpr const char* uncertainty_format = "cents, ± {:.1f}";
 inline constexpr const char* too_low = "too low";
 inline constexpr const char* too_high = "too high";
 inline constexpr const char* silent = "Pluck a string.";
@@ -226,7 +227,6 @@ inline constexpr const char* tension_caution = "The strings of a concert harp pu
 inline constexpr const char* choose_a_string = "Choose a string in the table.";
 
 // Pedals
-inline constexpr const char* setting_now = "The setting";
 inline constexpr const char* setting_why = "Press a notch: up is flat, middle natural, down sharp";
 inline constexpr const char* ready_settings = "Usable today";
 inline constexpr const char* ready_settings_why = "Largest error of any string when the harp is tuned around this setting";
@@ -265,14 +265,16 @@ inline constexpr const char* axis_humidity = "relative humidity in percent";
 inline constexpr const char* axis_temperature = "temperature in °C";
 inline constexpr const char* humidity_title_format = "Humidity in {}";
 inline constexpr const char* temperature_title_format = "Temperature in {}";
-inline constexpr const char* inside_format = "In the last 90 days {} were within both bands ({:.0f} to {:.0f} %, {:.0f} to {:.0f} °C).";
-inline constexpr const char* band_source = "Bands: \"Guide to string replacement\" (page title).";
+inline constexpr const char* inside_format = "In the last 90 days {} readings lay within both bands ({:.0f} to {:.0f} %, {:.0f} to {:.0f} °C).";
+inline constexpr const char* band_source = "The bands are those of \"Guide to string replacement\".";
 inline constexpr const char* import_climate = "Read a logger's table";
 inline constexpr const char* import_climate_why = "A CSV file with time, temperature and humidity";
 
 // Room
-inline constexpr std::array<const char*, 9> room_columns{"Harp", "Kind", "Where", "On loan", "State", "Checked", "Due", "Strings at risk", "Cost a year"};
+inline constexpr std::array<const char*, 9> room_columns{"Harp", "Kind", "Where", "On loan", "State", "Checked", "Due", "At risk", "Cost"};
 inline constexpr const char* room_state_why = "The worst of all its steps; the figure counts the steps that are out";
+inline constexpr const char* room_risk_why = "How many of its strings are likely to break within three months";
+inline constexpr const char* room_cost_why = "Strings, visits and parts in the last twelve months";
 inline constexpr const char* room_counts_format = "{} harps: {} out, {} not proven, {} to watch, {} within, {} not measured";
 inline constexpr const char* room_cost_format = "Cost in the last twelve months: {}";
 inline constexpr const char* steps_out_short_format = "out ({})";

@@ -79,7 +79,7 @@ TextMeasure measure_for_screen(const Ui& ui)
     const Fonts fonts = ui.fonts;
     const float scale = ui.scale;
     return [fonts, scale](std::string_view text, float size, bool bold) {
-        const ImFont* font = bold ? fonts.bold : fonts.body;
+        const ImFont* font = bold ? fonts.bold : size * scale < 0.9F * fonts.body->FontSize ? fonts.small : fonts.body;
         return font->CalcTextSizeA(size * scale, FLT_MAX, 0.0F, text.data(), text.data() + text.size()).x /
                scale;
     };

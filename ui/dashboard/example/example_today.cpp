@@ -70,7 +70,7 @@ StepToday judged(StringPlace place, Step step, Dice& dice)
     const double over = std::max(value - out.high_cents, out.low_cents - value);
     const bool watch = value > 0.5 * out.high_cents || value < 0.5 * out.low_cents;
     out.state = over > reach ? State::out : over > -reach ? State::unsure : watch ? State::watch : State::fine;
-    out.why = fmt::format("Tolerance {:+.0f} to {:+.0f} cents; two plucks of each position.", out.low_cents,
+    out.why = fmt::format("Tolerance \u2212{:.0f} to +{:.0f} cents; two plucks of each position.", -out.low_cents,
                           out.high_cents);
     return out;
 }
@@ -94,9 +94,9 @@ TodayModel today()
     model.check_note = "Checked 2026-11-22: 137 of 139 readings trusted, 21 °C, 44 % humidity.";
     model.verdict = Verdict::call_now;
     model.reasons = {
-        {"F pedal: naturals 5.6 ± 0.4 cents too narrow", "All seven F strings agree; five of them are out.",
+        {"F pedal: naturals 5.6 ± 0.4 cents too narrow", "All seven F strings agree; six of them are out.",
          State::out},
-        {"2A: sharp 11.3 ± 0.3 cents too wide", "Single string; has grown since spring.", State::out},
+        {"2A: sharp 11.7 ± 0.3 cents too wide", "Single string; has grown since spring.", State::out},
         {"4G: sharp 8.6 ± 0.2 cents too narrow", "Rings shorter in sharp than in natural.", State::out}};
     model.to_do = {
         {"Ask the technician for a visit", "Name the F pedal, 2A and 4G first; the sheet is ready.", State::out},

@@ -11,6 +11,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cstring>
 
 namespace harpkeep::dashboard {
@@ -63,6 +64,7 @@ Result<std::unique_ptr<Offscreen>> Offscreen::open(const FontFiles& fonts)
     handles.imgui = ImGui::CreateContext();
     ImGui::GetIO().IniFilename = nullptr;
     ImGui::GetIO().ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+    map_keys();
     ImGui_ImplOpenGL3_Init("#version 150");
     return out;
 }
@@ -102,16 +104,16 @@ Result<void> Offscreen::size_to(int width, int height)
     return {};
 }
 
-void Offscreen::frame(App& app)
+double Offscreen::frame(App& app)
 {
+    const auto begin = std::chrono::steady_clock::now();
     auto& io = ImGui::GetIO();
-    if (const float wanted = app.wanted_scale(); wanted != loaded_scale_ || drawn_ != &app) {
+    if (const float wanted = app.wanted_scale(); wanted != loaded_scale_ || !app.has_fonts()) {
         const Fonts fonts = load_fonts(*io.Fonts, fonts_, wanted);
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         ImGui_ImplOpenGL3_CreateFontsTexture();
         app.set_fonts(fonts, wanted);
         loaded_scale_ = wanted;
-        drawn_ = &app;
     }
     io.DisplaySize = {static_cast<float>(width_), static_cast<float>(height_)};
     io.DeltaTime = 1.0F / 60.0F;
@@ -121,17 +123,21 @@ void Offscreen::frame(App& app)
     ImGui::NewFrame();
     app.draw_frame();
     ImGui::Render();
+    const std::chrono::duration<double> laid_out = std::chrono::steady_clock::now() - begin;
     glViewport(0, 0, width_, height_);
-    glClearColor(0.0F, 0.0F, 0.0F, 1.0F);
+    const ImVec4 ground = floats(app.ground());
+    glClearColor(ground.x, ground.y, ground.z, 1.0F);
     glClear(GL_COLOR_BUFFER_BIT);
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    return laid_out.count();
 }
 
-void Offscreen::draw_once(App& app, int width, int height)
+double Offscreen::draw_once(App& app, int width, int height)
 {
-    if (!size_to(width, height)) return;
-    frame(app);
+    if (!size_to(width, height)) return 0.0;
+    const double laid_out_s = frame(app);
     glFinish();
+    return laid_out_s;
 }
 
 Result<std::vector<std::uint8_t>> Offscreen::draw(App& app, int width, int height)

@@ -20,12 +20,13 @@ class Offscreen {
     [[nodiscard]] Result<std::vector<std::uint8_t>> draw(App& app, int width, int height);
 
     /// Draws one frame without reading it back; waits until it is drawn. For measuring.
-    void draw_once(App& app, int width, int height);
+    /// Returns the seconds spent before the first pixel: model, layout and lists of shapes.
+    double draw_once(App& app, int width, int height);
 
   private:
     Offscreen() = default;
     Result<void> size_to(int width, int height);
-    void frame(App& app);
+    double frame(App& app);
 
     struct Handles;
     std::unique_ptr<Handles> handles_;
@@ -34,7 +35,6 @@ class Offscreen {
     int width_ = 0;
     int height_ = 0;
     double now_s_ = 0.0;
-    const App* drawn_ = nullptr;
 };
 
 } // namespace harpkeep::dashboard

@@ -4,6 +4,7 @@
 #include "ui/dashboard/text.hpp"
 #include "ui/dashboard/views/live_views.hpp"
 #include "ui/dashboard/views/shared.hpp"
+#include "ui/dashboard/widgets/accidentals.hpp"
 #include "ui/dashboard/widgets/controls.hpp"
 #include "ui/dashboard/widgets/pedal_board.hpp"
 #include "ui/dashboard/widgets/picture_view.hpp"
@@ -65,22 +66,22 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
     if (!over) {
         const StringPlace highest = model.strings.empty() ? model.place : model.strings.back().place;
         const std::string name = name_of(ui, model.place, highest);
-        const std::string sign = position_sign(model.position);
-        const float size = std::clamp(0.42F * height, 60.0F, 190.0F);
-        Picture picture{card.inner_width(), size, {}, {}};
-        const Colour ink = model.place.letter == Letter::C || model.place.letter == Letter::F
-                               ? string_colour(model.place.letter, *ui.palette, ui.settings.dark_f)
-                               : ui[Tint::ink];
         const auto measure = measure_for_screen(ui);
+        // As large as fits beside the word for the position.
+        const float widest = measure(name, 100.0F, true) / 100.0F + 1.7F;
+        const float size = std::clamp(std::min(0.5F * height, card.inner_width() / widest), 60.0F, 300.0F);
+        Picture picture{card.inner_width(), size, {}, {}};
+        const bool coloured = model.place.letter == Letter::C || model.place.letter == Letter::F;
+        const Colour ink = coloured ? string_colour(model.place.letter, *ui.palette, ui.settings.dark_f) : ui[Tint::ink];
         const float name_width = measure(name, size, true);
         picture.text({0.0F, 0.5F * size}, name, ink, size, Across::left, true);
-        // Signs stand large, words (open, engaged) small.
-        picture.text({name_width + 14.0F, sign.size() > 3 ? 0.7F * size : 0.5F * size}, sign, ui[Tint::ink],
-                     sign.size() > 3 ? 0.28F * size : 0.8F * size, Across::left, true);
-        if (sign.size() <= 3)
-            picture.text({name_width + 14.0F + 0.55F * size, 0.72F * size}, std::string{position_name(model.position)},
-                         ui[Tint::quiet_ink], std::max(20.0F, 0.2F * size), Across::left, true);
+        add_accidental(picture, {name_width + 0.32F * size, 0.45F * size}, 0.62F * size, model.position, ui[Tint::ink]);
+        const ImVec2 at = ImGui::GetCursorScreenPos();
         show_picture(ui, "guided.string", picture);
+        const std::string word{position_name(model.position)};
+        ImGui::GetWindowDrawList()->AddText(ui.fonts.display, ui.fonts.display->FontSize,
+                                            {at.x + ui.px(name_width + 0.62F * size), at.y + ui.px(0.5F * size) - 0.5F * ui.fonts.display->FontSize},
+                                            packed(ui[Tint::quiet_ink]), word.c_str());
     }
     {
         const FontGuard font{ui.fonts.display};
@@ -91,7 +92,7 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
         paragraph(ui, model.reason, Tint::watch);
     }
     if (model.heard_cents) {
-        const FontGuard font{ui.fonts.heading};
+        const FontGuard font{ui.fonts.display};
         words(ui, fmt::format("{} {}", figure_text(*model.heard_cents), text::from_expected), Tint::quiet_ink);
     }
     const float used = (ImGui::GetCursorPosY() - top) / ui.scale;
@@ -108,7 +109,7 @@ void show_recent(const Ui& ui, const GuidedModel& model)
         const auto& reading = model.recent[i];
         show_mark(ui, reading.state, 6.0F, reading.step_cents.value < 0.0 ? Lean::narrow : Lean::wide);
         ImGui::SameLine();
-        words(ui, name_of(ui, reading.place, highest) + " " + position_sign(reading.position));
+        words(ui, fmt::format("{} {}", name_of(ui, reading.place, highest), position_name(reading.position)));
         if (!reading.closes_step) continue;
         ImGui::SameLine();
         words(ui, fmt::format(text::cents_format, figure_text(reading.step_cents)), Tint::quiet_ink);
@@ -120,7 +121,7 @@ void show_pedals(const Ui& ui, const GuidedModel& model)
     if (model.kind == HarpKind::lever) return;
     const Card card{ui, "guided.pedals", 0.0F, model.phase == LivePhase::set_pedals};
     subheading(ui, text::pedals_now);
-    show_picture(ui, "guided.pedal_board", pedal_picture({model.pedals}, card.inner_width(), 150.0F, *ui.palette));
+    show_picture(ui, "guided.pedal_board", pedal_picture({model.pedals}, card.inner_width(), std::clamp(0.45F * card.inner_width(), 150.0F, 220.0F), *ui.palette));
 }
 
 void show_buttons(const Ui& ui, const GuidedModel& model, Actions& actions)
@@ -175,7 +176,7 @@ Actions draw(const Ui& ui, const GuidedModel& model, GuidedState& state)
     const float whole = room(ui);
     const bool two_columns = whole >= 700.0F;
     const float side = two_columns ? std::clamp(0.3F * whole, 260.0F, 480.0F) : 0.0F;
-    const float foot = 190.0F;
+    const float foot = std::clamp(0.3F * height, 190.0F, 340.0F);
     const float call = std::max(height - foot, 300.0F);
     {
         const GroupGuard left;

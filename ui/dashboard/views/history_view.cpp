@@ -139,7 +139,7 @@ PlotModel history_plot(const HistoryModel& model, const Settings& settings)
 TableModel changes_table(const HistoryModel& model, const Settings& settings)
 {
     TableModel table;
-    constexpr std::array<float, 6> widths{64.0F, 130.0F, 96.0F, 96.0F, 96.0F, 140.0F};
+    constexpr std::array<float, 6> widths{52.0F, 126.0F, 60.0F, 60.0F, 84.0F, 124.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back({text::change_columns[c], c >= 2 ? text::change_why : "", widths[c], c == 5, c >= 2 && c <= 4});
     const StringPlace top = model.places.empty() ? StringPlace{} : model.places.back();
@@ -149,8 +149,8 @@ TableModel changes_table(const HistoryModel& model, const Settings& settings)
         table.rows.push_back({harp_name(change.place) + std::string{step_name(change.step)},
                               {{place_name(change.place, settings.names, top), change.place.diatonic_index()},
                                {step_text(model.kind, change.step), {}},
-                               {figure_text(change.before_cents), change.before_cents.value},
-                               {figure_text(change.after_cents), change.after_cents.value},
+                               {signed_figure(change.before_cents.value), change.before_cents.value},
+                               {signed_figure(change.after_cents.value), change.after_cents.value},
                                {figure_text(change.change_cents), change.change_cents.value},
                                {verdict, {}, mark}}});
     }
@@ -168,8 +168,8 @@ Actions draw(const Ui& ui, const HistoryModel& model, HistoryState& state)
     Actions actions;
     const float height = ImGui::GetContentRegionAvail().y / ui.scale;
     const float whole = room(ui);
-    const bool two_columns = whole >= 1060.0F;
-    const float side = std::clamp(0.38F * whole, 460.0F, 720.0F);
+    const bool two_columns = whole >= 1250.0F;
+    const float side = std::clamp(0.48F * whole, 640.0F, 760.0F);
     {
         const Column left{ui, "history.left", two_columns ? whole - side - 12.0F : 0.0F, two_columns};
         const Card card{ui, "history.plot_card"};

@@ -18,8 +18,6 @@ namespace {
 void show_setting(const Ui& ui, const PedalsModel& model, Actions& actions)
 {
     const Card card{ui, "pedals.setting_card"};
-    subheading(ui, text::setting_now);
-    ImGui::SameLine();
     {
         const FontGuard font{ui.fonts.heading};
         words(ui, model.sounds, Tint::wood);

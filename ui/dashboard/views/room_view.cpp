@@ -25,9 +25,9 @@ std::optional<double> number_of(const std::optional<Day>& day)
 TableModel room_table(const RoomModel& model)
 {
     TableModel table;
-    constexpr std::array<float, 9> widths{130.0F, 92.0F, 130.0F, 170.0F, 120.0F, 100.0F, 190.0F, 70.0F, 80.0F};
+    constexpr std::array<float, 9> widths{112.0F, 72.0F, 118.0F, 160.0F, 112.0F, 88.0F, 180.0F, 62.0F, 58.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back({text::room_columns[c], c == 4 ? text::room_state_why : c == 7 ? text::risk_why : "", widths[c],
+        table.columns.push_back({text::room_columns[c], c == 4 ? text::room_state_why : c == 7 ? text::room_risk_why : c == 8 ? text::room_cost_why : "", widths[c],
                                  c == 3, c >= 7});
     for (const auto& row : model.rows) {
         const std::string state = row.state == State::out ? fmt::format(text::steps_out_short_format, row.steps_out)

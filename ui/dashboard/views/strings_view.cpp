@@ -147,7 +147,7 @@ PlotModel risk_plot(const StringsModel& model, const Settings& settings)
     for (const auto& row : model.rows) {
         const std::string name = place_name(row.place, settings.names, top_of(model));
         if (row.place.letter == Letter::C || row.place.letter == Letter::F) plot.x.places.emplace_back(x, name);
-        if (row.risk) series.points.push_back({x, 100.0 * *row.risk, 0.0, row.state, name + ": " + chance_text(*row.risk)});
+        if (row.risk) series.points.push_back({x, 100.0 * *row.risk, 0.0, row.state, name + ": " + chance_text(*row.risk), string_tint(row.place.letter, settings.dark_f)});
         x += 1.0;
     }
     plot.x.low = -0.7;

@@ -64,7 +64,7 @@ void show_trial(const Ui& ui, const TensionModel& model, const TensionState& sta
 TableModel tension_table(const TensionModel& model, const Settings& settings)
 {
     TableModel table;
-    constexpr std::array<float, 7> widths{72.0F, 84.0F, 90.0F, 90.0F, 110.0F, 100.0F, 100.0F};
+    constexpr std::array<float, 7> widths{66.0F, 66.0F, 84.0F, 82.0F, 84.0F, 88.0F, 92.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back({text::tension_columns[c], c == 4 ? text::tension_why : c == 6 ? text::breaking_why : "", widths[c],
                                  c == 1, c > 1});
@@ -91,7 +91,8 @@ PlotModel tension_plot(const TensionModel& model, const Settings& settings)
     for (const auto& row : model.rows) {
         series.points.push_back({x, row.tension_n.value, 0.0, row.state,
                                  fmt::format("{}: {:.0f} ± {:.0f} N", place_name(row.place, settings.names, top_of(model)),
-                                             row.tension_n.value, row.tension_n.uncertainty)});
+                                             row.tension_n.value, row.tension_n.uncertainty),
+                                 string_tint(row.place.letter, settings.dark_f)});
         x += 1.0;
     }
     plot.series.push_back(std::move(series));
@@ -128,8 +129,8 @@ Actions draw(const Ui& ui, const TensionModel& model, TensionState& state)
     Actions actions;
     const float height = ImGui::GetContentRegionAvail().y / ui.scale;
     const float whole = room(ui);
-    const bool two_columns = whole >= 1000.0F;
-    const float side = std::clamp(0.45F * whole, 480.0F, 760.0F);
+    const bool two_columns = whole >= 1150.0F;
+    const float side = std::clamp(0.5F * whole, 480.0F, 760.0F);
     {
         const Column left{ui, "tension.left", two_columns ? whole - side - 12.0F : 0.0F, two_columns};
         const Card card{ui, "tension.plots"};

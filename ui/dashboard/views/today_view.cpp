@@ -5,6 +5,7 @@
 #include "ui/dashboard/guards.hpp"
 #include "ui/dashboard/text.hpp"
 #include "ui/dashboard/views/shared.hpp"
+#include "ui/dashboard/widgets/accidentals.hpp"
 #include "ui/dashboard/widgets/controls.hpp"
 #include "ui/dashboard/widgets/picture_view.hpp"
 
@@ -70,7 +71,10 @@ void show_verdict(const Ui& ui, const TodayModel& model, Actions& actions)
     const Card card{ui, "today.verdict", 0.0F, model.verdict == Verdict::call_now};
     show_mark(ui, verdict_state(model.verdict), 10.0F);
     ImGui::SameLine();
-    heading(ui, verdict_headline(model.verdict));
+    {
+        const FontGuard font{ui.fonts.heading};
+        paragraph(ui, verdict_headline(model.verdict));
+    }
     for (const auto& reason : model.reasons) show_advice(ui, reason);
     if (button(ui, "today.start_check", text::start_check, text::start_check_why,
                model.verdict == Verdict::too_little_data ? Weight::chief : Weight::plain))
@@ -133,8 +137,25 @@ void show_pedals(const Ui& ui, const TodayModel& model, Actions& actions)
     const Card card{ui, "today.pedals"};
     subheading(ui, text::pedals_together);
     explain_last(ui, text::pedals_together_why);
-    const float slot = card.inner_width() / 7.6F;
-    const float begin = ImGui::GetCursorPosX();
+    const float heads = 44.0F; // the signs of the two steps
+    const float slot = (card.inner_width() - heads) / 7.6F;
+    const float begin = ImGui::GetCursorPosX() + ui.px(heads);
+    {
+        const GroupGuard group;
+        Picture signs{heads, 1.0F, {}, {}};
+        const float line = ImGui::GetTextLineHeight(), gap = ImGui::GetStyle().ItemSpacing.y;
+        // Button, mark, then the two figures.
+        const float first = (line + ui.px(6.0F) + gap + std::max(line, ui.px(12.0F)) + gap + 0.5F * line) / ui.scale;
+        for (const auto& [y, low, high] : {std::tuple{first, Position::flat, Position::natural},
+                                           std::tuple{first + (line + gap) / ui.scale, Position::natural, Position::sharp}}) {
+            add_accidental(signs, {6.0F, y}, 15.0F, low, ui[Tint::quiet_ink]);
+            signs.line({13.0F, y}, {19.0F, y}, ui[Tint::quiet_ink], 1.2F);
+            add_accidental(signs, {27.0F, y}, 15.0F, high, ui[Tint::quiet_ink]);
+        }
+        paint(ui, signs, ImGui::GetCursorScreenPos());
+        ImGui::Dummy({1.0F, 1.0F});
+    }
+    ImGui::SameLine();
     for (std::size_t i = 0; i < model.pedals.size(); ++i) {
         const auto& pedal = model.pedals[i];
         // The gap after B parts the left foot's pedals from the right foot's.
@@ -149,8 +170,8 @@ void show_pedals(const Ui& ui, const TodayModel& model, Actions& actions)
         }
         show_mark(ui, pedal.state, 6.0F,
                   pedal.lower_cents && pedal.lower_cents->value < 0.0 ? Lean::narrow : Lean::wide);
-        if (pedal.lower_cents) words(ui, signed_figure(pedal.lower_cents->value), tint_of(pedal.state));
-        if (pedal.upper_cents) words(ui, signed_figure(pedal.upper_cents->value), tint_of(pedal.state));
+        if (pedal.lower_cents) words(ui, signed_figure(pedal.lower_cents->value));
+        if (pedal.upper_cents) words(ui, signed_figure(pedal.upper_cents->value));
     }
 }
 
@@ -178,8 +199,11 @@ void show_harp(const Ui& ui, const TodayModel& model, TodayState& state, float h
     const float head = ImGui::GetCursorPosY();
     show_counts(ui, model);
     const auto drawing = today_drawing(model, state, ui.settings);
-    const float used = (ImGui::GetCursorPosY() - head) / ui.scale;
-    const float tall = std::max(height - used - 70.0F, 380.0F);
+    const float tools = small_button_width(ui, text::export_svg) + small_button_width(ui, text::export_png) + ui.px(16.0F);
+    const float note_width = std::max(card.inner_width() - tools / ui.scale, 80.0F);
+    const float note_height = ImGui::CalcTextSize(model.check_note.c_str(), nullptr, false, ui.px(note_width)).y;
+    const float used = (ImGui::GetCursorPosY() - head + std::max(note_height, ImGui::GetFrameHeight())) / ui.scale;
+    const float tall = std::max(height - used - 44.0F, 330.0F);
     const auto picture =
         harp_picture(drawing, card.inner_width(), tall, *ui.palette, measure_for_screen(ui));
     const auto hit = show_harp_columns(ui, "today.strings", picture, drawing);
@@ -194,11 +218,9 @@ void show_harp(const Ui& ui, const TodayModel& model, TodayState& state, float h
                               return harp_picture(drawing, 1100.0F, 720.0F, palette, measure);
                           }});
     };
-    words(ui, model.check_note, Tint::quiet_ink);
-    const float tools = small_button_width(ui, text::export_svg) + small_button_width(ui, text::export_png);
-    ImGui::SameLine();
-    if (ImGui::GetContentRegionAvail().x < tools + ui.px(16.0F)) ImGui::NewLine();
-    else ImGui::SetCursorPosX(ImGui::GetCursorPosX() + ImGui::GetContentRegionAvail().x - tools - ui.px(8.0F));
+    const ImVec2 foot = ImGui::GetCursorScreenPos();
+    paragraph(ui, model.check_note, Tint::quiet_ink, note_width);
+    ImGui::SetCursorScreenPos({foot.x + ui.px(card.inner_width()) - tools + ui.px(8.0F), foot.y});
     if (small_button(ui, "today.strings.export_svg", text::export_svg, text::export_svg_why)) wish("harp.svg");
     ImGui::SameLine();
     if (small_button(ui, "today.strings.export_png", text::export_png, text::export_png_why)) wish("harp.png");

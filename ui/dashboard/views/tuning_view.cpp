@@ -54,20 +54,26 @@ void show_string(const Ui& ui, const TuningModel& model, float height)
         const bool good = std::abs(model.off_cents->value) <= model.good_within_cents;
         head.text({card.inner_width(), 0.5F * name_size}, signed_figure(model.off_cents->value),
                   ui[good ? Tint::fine : Tint::ink], name_size, Across::right, true);
+        const float width = measure_for_screen(ui)(signed_figure(model.off_cents->value), name_size, true);
+        head.text({card.inner_width() - width - 16.0F, 0.5F * name_size},
+                  fmt::format(text::uncertainty_format, model.off_cents->uncertainty), ui[Tint::quiet_ink], 16.0F, Across::right);
     }
     show_picture(ui, "tuning.name", head);
     const Colour string = known ? string_colour(model.place->letter, *ui.palette, ui.settings.dark_f)
                                 : ui[Tint::string_plain];
-    const float bent = std::max(height - name_size - 120.0F, 150.0F);
-    {
-        const float width = ImGui::CalcTextSize(text::too_high).x;
-        words(ui, text::too_low, Tint::quiet_ink);
-        ImGui::SameLine();
-        ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0F, ImGui::GetContentRegionAvail().x - width));
-        words(ui, text::too_high, Tint::quiet_ink);
-    }
+    const float bent = std::max(height - name_size - 100.0F, 150.0F);
+    // A string is taller than wide; the sides tell what each bend means.
+    const float stage = std::min(card.inner_width() - 2.0F * ImGui::CalcTextSize(text::too_high).x / ui.scale - 24.0F, 2.1F * bent);
+    const ImVec2 origin = ImGui::GetCursorScreenPos();
+    const float left = 0.5F * (card.inner_width() - stage);
+    const float middle = origin.y + ui.px(0.5F * (bent - 30.0F)) - 0.5F * ImGui::GetTextLineHeight();
+    ImGui::SetCursorScreenPos({origin.x + ui.px(left - 8.0F) - ImGui::CalcTextSize(text::too_low).x, middle});
+    words(ui, text::too_low, Tint::quiet_ink);
+    ImGui::SetCursorScreenPos({origin.x + ui.px(left + stage + 8.0F), middle});
+    words(ui, text::too_high, Tint::quiet_ink);
+    ImGui::SetCursorScreenPos({origin.x + ui.px(left), origin.y});
     show_picture(ui, "tuning.bent_string",
-                 bent_string_picture(model.off_cents, model.good_within_cents, string, card.inner_width(), bent,
+                 bent_string_picture(model.off_cents, model.good_within_cents, string, stage, bent,
                                      *ui.palette));
     explain_last(ui, text::tuning_picture_why);
     const FontGuard font{ui.fonts.display};
@@ -98,7 +104,7 @@ Actions draw(const Ui& ui, const TuningModel& model, TuningState&)
     Actions actions;
     show_controls(ui, model, actions);
     const float height = ImGui::GetContentRegionAvail().y / ui.scale;
-    const float harp = std::clamp(0.3F * height, 130.0F, 260.0F);
+    const float harp = std::clamp(0.26F * height, 130.0F, 240.0F);
     show_string(ui, model, std::max(height - harp - 60.0F, 330.0F));
     const auto drawing = tuning_drawing(model, ui.settings);
     const auto hit = show_harp_columns(ui, "tuning.strings",

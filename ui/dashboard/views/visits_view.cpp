@@ -200,7 +200,7 @@ std::optional<Day> day_from_text(std::string_view text)
 TableModel visits_table(const VisitsModel& model)
 {
     TableModel table;
-    constexpr std::array<float, 6> widths{100.0F, 150.0F, 240.0F, 80.0F, 150.0F, 260.0F};
+    constexpr std::array<float, 6> widths{92.0F, 138.0F, 190.0F, 66.0F, 120.0F, 160.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back({text::visit_columns[c], c == 4 ? text::steps_out_why : "", widths[c], c == 5, c == 3});
     for (const auto& visit : model.visits) {

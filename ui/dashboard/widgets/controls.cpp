@@ -212,7 +212,7 @@ bool number_field(const Ui& ui, std::string_view name, std::string_view label, d
     }
     if (button(ui, base + ".less", "\u2212", why)) value -= step;
     ImGui::SameLine(0.0F, ui.px(4.0F));
-    const std::string shown = fmt::format("{:.{}f}", value, decimals);
+    const std::string shown = fmt::format("{}{:.{}f}", value < 0.0 ? "\u2212" : "", std::abs(value), decimals);
     const float cell = std::max(ImGui::CalcTextSize("00000.00").x, ImGui::CalcTextSize(shown.c_str()).x);
     const float left = ImGui::GetCursorPosX();
     ImGui::SetCursorPosX(left + 0.5F * (cell - ImGui::CalcTextSize(shown.c_str()).x));

@@ -14,7 +14,7 @@ constexpr float left_room = 40.0F; ///< column, and the figures of the strips
 constexpr float right_room = 16.0F;
 constexpr float label_room = 18.0F;
 constexpr float strip_gap = 26.0F;
-constexpr float small_text = 11.5F;
+constexpr float small_text = 12.0F;
 
 /// Drawn length of a string, `octaves` below the top one, in top lengths: 2^(o - o^2 / 20).
 float drawn_length(float octaves)
@@ -28,6 +28,7 @@ struct Layout {
     float harp_top, harp_bottom;
     float strip_height;
     int count;
+    float shortest;
 
     [[nodiscard]] float x(int index) const { return string_x(index, count, width); }
     [[nodiscard]] float share(int index) const
@@ -46,7 +47,8 @@ struct Layout {
     }
     [[nodiscard]] float head(int index) const
     {
-        return foot(index) - std::max(length(index) * (harp_bottom - harp_top), 30.0F);
+        // The shortest strings would leave no room for their marks.
+        return foot(index) - std::hypot(length(index) * (harp_bottom - harp_top), shortest);
     }
 };
 
@@ -109,7 +111,7 @@ void add_strip(Picture& picture, const Layout& layout, const HarpDrawing& drawin
     const auto y = [&](double cents) {
         return middle - std::clamp(static_cast<float>(cents) / reach, -1.0F, 1.0F) * 0.5F * layout.strip_height;
     };
-    picture.text({0.0F, top - 11.0F}, strip.title, palette[Tint::ink], 13.0F, Across::left, true);
+    picture.text({0.0F, top - 11.0F}, strip.title, palette[Tint::ink], 14.0F, Across::left, true);
 
     const float half = 0.5F * (layout.x(1) - layout.x(0));
     for (int i = 0; i < layout.count; ++i) {
@@ -150,12 +152,12 @@ void add_labels(Picture& picture, const Layout& layout, const HarpDrawing& drawi
         const bool coloured = string.place.letter == Letter::C || string.place.letter == Letter::F;
         picture.text({layout.x(i), y}, string.label,
                      coloured ? string_colour(string.place.letter, palette, drawing.dark_f) : palette[Tint::ink],
-                     bold ? 13.0F : small_text, Across::centre, bold);
+                     bold ? 14.0F : small_text, Across::centre, bold);
     };
     float taken_low = -1e9F, taken_high = -1e9F;
     if (drawing.chosen >= 0) {
         const auto& string = drawing.strings[static_cast<std::size_t>(drawing.chosen)];
-        const float half = 0.5F * measure(string.label, 13.0F, true) + 4.0F;
+        const float half = 0.5F * measure(string.label, 14.0F, true) + 4.0F;
         taken_low = layout.x(drawing.chosen) - half;
         taken_high = layout.x(drawing.chosen) + half;
         label(drawing.chosen, true);
@@ -173,9 +175,14 @@ void add_labels(Picture& picture, const Layout& layout, const HarpDrawing& drawi
 
 Colour string_colour(Letter letter, const Palette& palette, bool dark_f)
 {
-    if (letter == Letter::C) return palette[Tint::string_c];
-    if (letter == Letter::F) return palette[dark_f ? Tint::ink : Tint::string_f];
-    return palette[Tint::string_plain];
+    return palette[string_tint(letter, dark_f)];
+}
+
+Tint string_tint(Letter letter, bool dark_f)
+{
+    if (letter == Letter::C) return Tint::string_c;
+    if (letter == Letter::F) return dark_f ? Tint::ink : Tint::string_f;
+    return Tint::string_plain;
 }
 
 float string_x(int index, int count, float width)
@@ -194,12 +201,14 @@ Picture harp_picture(const HarpDrawing& drawing, float width, float height, cons
     const auto count = static_cast<int>(drawing.strings.size());
     if (count < 2) return picture;
 
-    Layout layout{picture.width, picture.height, 16.0F, 0.0F, 0.0F, count};
+    Layout layout{picture.width, picture.height, 16.0F, 0.0F, 0.0F, count, 0.0F};
     const auto strips = static_cast<float>(drawing.strips.size());
     // Strips take three fifths of the height that the drawing has beyond labels and gaps.
     const float free = picture.height - label_room - 30.0F - strips * strip_gap;
     layout.strip_height = strips > 0.0F ? std::max(0.56F * free / strips, 40.0F) : 0.0F;
     layout.harp_bottom = layout.harp_top + std::max(free - strips * layout.strip_height, 40.0F);
+
+    layout.shortest = std::min(40.0F, 0.16F * (layout.harp_bottom - layout.harp_top) + 8.0F);
 
     const float pitch = layout.x(1) - layout.x(0);
     const float radius = std::clamp(0.42F * pitch, 3.0F, 6.0F);

@@ -55,6 +55,8 @@ struct HarpDrawing {
 [[nodiscard]] Picture harp_picture(const HarpDrawing& drawing, float width, float height, const Palette& palette,
                                    const TextMeasure& measure);
 
+/// Tint of a string by its letter: red C, blue or black F.
+[[nodiscard]] Tint string_tint(Letter letter, bool dark_f);
 /// Colour of a string by its letter.
 [[nodiscard]] Colour string_colour(Letter letter, const Palette& palette, bool dark_f);
 

@@ -4,6 +4,7 @@
 #include "ui/dashboard/figures.hpp"
 #include "ui/dashboard/guards.hpp"
 #include "ui/dashboard/text.hpp"
+#include "ui/dashboard/widgets/accidentals.hpp"
 #include "ui/dashboard/widgets/controls.hpp"
 #include "ui/dashboard/widgets/picture_view.hpp"
 
@@ -16,7 +17,7 @@ namespace harpkeep::dashboard {
 namespace {
 
 constexpr float letter_room = 26.0F;
-constexpr float sign_room = 26.0F;
+constexpr float sign_room = 4.0F;
 
 float slot_width(float width)
 {
@@ -58,9 +59,9 @@ Picture pedal_picture(const PedalSetting& setting, float width, float height, co
             picture.line({x, y}, {x + 0.24F * slot, y}, palette[Tint::string_plain], 2.0F);
         }
         const float y = notch_centre(i, level_of(position), w, h).y;
-        const float half = 0.36F * slot, thick = std::clamp(0.1F * h, 7.0F, 13.0F);
+        const float half = 0.36F * slot, thick = std::clamp(0.09F * h, 8.0F, 16.0F);
         picture.box({x - half, y - thick}, {x + half, y + thick}, palette[Tint::wood], 0.5F * thick);
-        picture.text({x, y}, position_sign(position), palette[Tint::on_wood], 0.8F * text_size + 2.0F, Across::centre, true);
+        add_accidental(picture, {x, y}, 1.7F * thick, position, palette[Tint::on_wood]);
         picture.text({x, 0.5F * letter_room}, std::string(1, letter_name(letter)), palette[Tint::ink], text_size,
                      Across::centre, true);
     }

@@ -64,7 +64,9 @@ struct Painter {
     {
         ImFont* font = s.bold ? ui.fonts.bold : ui.fonts.body;
         const float size = ui.px(s.size);
-        if (size > 1.5F * ui.fonts.large->FontSize / 2.0F) font = ui.fonts.large;
+        if (!s.bold && size < 0.9F * ui.fonts.body->FontSize) font = ui.fonts.small;
+        if (s.bold && size > 1.6F * ui.fonts.heading->FontSize) font = ui.fonts.large;
+        else if (s.bold && size > 1.15F * ui.fonts.body->FontSize) font = ui.fonts.heading;
         const float width = font->CalcTextSizeA(size, FLT_MAX, 0.0F, s.text.c_str()).x;
         const float shift = s.across == Across::left ? 0.0F : s.across == Across::centre ? 0.5F : 1.0F;
         const ImVec2 p = at(s.at);

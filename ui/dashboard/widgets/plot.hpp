@@ -13,7 +13,8 @@ struct PlotPoint {
     double y = 0.0;
     double uncertainty = 0.0; ///< half of the bar drawn through the point; 0 draws none
     State state = State::fine;
-    std::string note; ///< shown under the pointer
+    std::string note;         ///< shown under the pointer
+    std::optional<Tint> tint; ///< of a column; else the series'
 };
 
 enum class SeriesLook { marks, line, steps, columns };
@@ -69,8 +70,8 @@ struct PlotModel {
 /// Draws a plot as a picture.
 ///
 /// Given  width, height  in units of design; clamped to at least 160 by 120
-/// Notes  points that are no numbers are left out; a line of more than two points a unit of width is thinned
-///        to its lowest and highest point in each column, so that years of readings cost no more than weeks
+/// Notes  points that are no numbers are left out; a line with more points than units of width is drawn as
+///        the span of its points in each column with their mean, so that years of readings cost no more than weeks
 [[nodiscard]] Picture plot_picture(const PlotModel& model, float width, float height, const Palette& palette,
                                    const TextMeasure& measure);
 

@@ -42,7 +42,10 @@ void show_head(const Ui& ui, const std::string& name, TableState& state)
         const bool sorted = c == state.sort_column;
         const std::string label = fmt::format("{}{}###{}.head.{}", column.title,
                                               sorted ? state.descending ? " \u2193" : " \u2191" : "", name, c);
-        if (ImGui::Selectable(label.c_str(), false)) {
+        ImGui::PushStyleVar(ImGuiStyleVar_SelectableTextAlign, ImVec2{column.figures ? 1.0F : 0.0F, 0.5F});
+        const bool pressed = ImGui::Selectable(label.c_str(), false);
+        ImGui::PopStyleVar();
+        if (pressed) {
             state.descending = sorted && !state.descending;
             state.sort_column = c;
             state.arranged = false;
@@ -104,7 +107,7 @@ TableEvents show_table(const Ui& ui, std::string_view name, TableState& state, f
     const float head = ImGui::GetCursorPosY();
     show_tools(ui, base, state, actions);
     const float left = height - (ImGui::GetCursorPosY() - head) / ui.scale;
-    const auto flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_ScrollY | ImGuiTableFlags_ScrollX |
+    const auto flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_PadOuterX | ImGuiTableFlags_ScrollY | ImGuiTableFlags_ScrollX |
                        ImGuiTableFlags_BordersInnerH | ImGuiTableFlags_Resizable | ImGuiTableFlags_NoSavedSettings;
     float wanted = 0.0F;
     for (const auto& column : model.columns) wanted += column.width + 16.0F;
