@@ -21,7 +21,10 @@ void prepare_if_needed(const PageModel& model, const Settings& settings, State& 
 } // namespace
 
 App::App(Setup setup)
-    : source_(setup.source), setup_(std::move(setup)), settings_(setup_.settings), jobs_(setup_.jobs, setup_.wake)
+    : source_(setup.source),
+      setup_(std::move(setup)),
+      settings_(setup_.settings),
+      jobs_(setup_.jobs, setup_.wake)
 {
     HARPKEEP_EXPECTS(source_ != nullptr);
     query_.history.place = {Letter::C, 4};
@@ -69,8 +72,8 @@ void App::take_harps()
                 return;
             }
             harps_ = *harps;
-            const bool known =
-                std::any_of(harps_.begin(), harps_.end(), [&](const HarpChoice& harp) { return harp.key == query_.harp; });
+            const bool known = std::any_of(harps_.begin(), harps_.end(),
+                                           [&](const HarpChoice& harp) { return harp.key == query_.harp; });
             if (!known) {
                 query_.harp = harps_.empty() ? RecordKey{} : harps_.front().key;
                 forget_models();
@@ -96,22 +99,25 @@ void App::go_on_loading()
     if (loaded.loading || (!loaded.wanted && !live_page)) return;
     loaded.wanted = false;
     loaded.loading = true;
-    jobs_.start({}, [this, source = source_, page = page_, query = query_, generation = generation_](JobContext&) -> Jobs::Finish {
-        auto answer = source->load(page, query);
-        return [this, page, generation, answer = std::move(answer)] {
-            if (generation != generation_) return;
-            auto& done = pages_[static_cast<std::size_t>(page)];
-            done.loading = false;
-            done.trouble.clear();
-            if (!answer) {
-                done.trouble = answer.error().message;
-                return;
-            }
-            done.model = *answer;
-            done.prepared = false;
-            if (auto* settings = std::get_if<SettingsModel>(&*done.model)) settings->version = setup_.version;
-        };
-    });
+    jobs_.start({},
+                [this, source = source_, page = page_, query = query_,
+                 generation = generation_](JobContext&) -> Jobs::Finish {
+                    auto answer = source->load(page, query);
+                    return [this, page, generation, answer = std::move(answer)] {
+                        if (generation != generation_) return;
+                        auto& done = pages_[static_cast<std::size_t>(page)];
+                        done.loading = false;
+                        done.trouble.clear();
+                        if (!answer) {
+                            done.trouble = answer.error().message;
+                            return;
+                        }
+                        done.model = *answer;
+                        done.prepared = false;
+                        if (auto* settings = std::get_if<SettingsModel>(&*done.model))
+                            settings->version = setup_.version;
+                    };
+                });
 }
 
 void App::prepare_page()
@@ -127,8 +133,9 @@ void App::prepare_page()
         prepare_if_needed<RoomModel>(*loaded.model, settings_, states_.room);
         loaded.prepared = true;
     }
-    for (TableState* table : {&states_.history.changes, &states_.strings.rows, &states_.strings.stock, &states_.tension.rows,
-                              &states_.pedals.rows, &states_.visits.visits, &states_.room.rows})
+    for (TableState* table :
+         {&states_.history.changes, &states_.strings.rows, &states_.strings.stock, &states_.tension.rows,
+          &states_.pedals.rows, &states_.visits.visits, &states_.room.rows})
         arrange(*table);
 }
 
@@ -165,8 +172,10 @@ void App::handle_keys()
 {
     const ImGuiIO& io = ImGui::GetIO();
     if (keys_.pressed(key_escape)) {
-        if (dialog_ != Dialog::none) dialog_ = Dialog::none;
-        else messages_.put_away();
+        if (dialog_ != Dialog::none)
+            dialog_ = Dialog::none;
+        else
+            messages_.put_away();
     }
     if (keys_.pressed(key_f1)) {
         dialog_ = dialog_ == Dialog::keys ? Dialog::none : Dialog::keys;
@@ -181,13 +190,15 @@ void App::handle_keys()
                     auto wish = settings_;
                     wish.font_scale = 1.0;
                     change_settings(wish);
-                } else apply(GoTo{all_pages[static_cast<std::size_t>((digit + 9) % 10)]});
+                } else
+                    apply(GoTo{all_pages[static_cast<std::size_t>((digit + 9) % 10)]});
             }
         if (keys_.pressed(key_comma)) apply(GoTo{Page::settings});
         if (keys_.pressed(key_z) && !typing()) undo();
         if (keys_.pressed(key_o)) apply(ChooseFile{ChooseFile::Purpose::recording});
         auto wish = settings_;
-        if (keys_.pressed('T')) wish.theme = wish.theme == ThemeKind::light ? ThemeKind::dark : ThemeKind::light;
+        if (keys_.pressed('T'))
+            wish.theme = wish.theme == ThemeKind::light ? ThemeKind::dark : ThemeKind::light;
         if (keys_.pressed(key_equal) || keys_.pressed(334)) wish.font_scale += 0.1; // also the keypad's plus
         if (keys_.pressed(key_minus) || keys_.pressed(333)) wish.font_scale -= 0.1;
         if (!(wish == settings_)) change_settings(wish);
@@ -199,12 +210,15 @@ void App::handle_keys()
     if (page_ != Page::guided || typing()) return;
     const auto* page = model(Page::guided);
     const auto* guided = page != nullptr ? std::get_if<GuidedModel>(page) : nullptr;
-    if (guided == nullptr || guided->phase == LivePhase::setting_up || guided->phase == LivePhase::finished) return;
+    if (guided == nullptr || guided->phase == LivePhase::setting_up || guided->phase == LivePhase::finished)
+        return;
     // The space bar pauses, unless it presses what the ring is on.
     const bool on_button = !ImGui::GetCurrentContext() || ImGui::IsAnyItemFocused();
     if (keys_.pressed(key_space) && !on_button) {
-        if (guided->phase == LivePhase::paused) apply(ResumeGuided{});
-        else apply(PauseGuided{});
+        if (guided->phase == LivePhase::paused)
+            apply(ResumeGuided{});
+        else
+            apply(PauseGuided{});
     }
     if (keys_.pressed(key_r)) apply(RepeatString{});
     if (keys_.pressed(key_s)) apply(SkipString{});

@@ -35,8 +35,10 @@ Result<void> write_file(const std::string& path, const std::string& bytes)
 {
     const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file{std::fopen(path.c_str(), "wb"), std::fclose};
     if (!file)
-        return failure(ErrorCode::unavailable, fmt::format(text::save_failed_format, path, std::strerror(errno)));
-    const bool written = std::fwrite(bytes.data(), 1, bytes.size(), file.get()) == bytes.size() && std::fflush(file.get()) == 0;
+        return failure(ErrorCode::unavailable,
+                       fmt::format(text::save_failed_format, path, std::strerror(errno)));
+    const bool written = std::fwrite(bytes.data(), 1, bytes.size(), file.get()) == bytes.size() &&
+                         std::fflush(file.get()) == 0;
     if (written) return {};
     const int cause = errno;
     std::remove(path.c_str());
@@ -89,7 +91,8 @@ void App::finish(const Result<Outcome>& outcome)
 
 void App::perform(const Action& action)
 {
-    const bool long_work = std::holds_alternative<CheckRecordings>(action) || std::holds_alternative<ImportClimate>(action);
+    const bool long_work =
+        std::holds_alternative<CheckRecordings>(action) || std::holds_alternative<ImportClimate>(action);
     jobs_.start(long_work ? text::job_checking : "",
                 [this, source = source_, action, query = query_](JobContext& context) -> Jobs::Finish {
                     auto outcome = source->perform(action, query, context);
@@ -128,8 +131,10 @@ void App::ask_save(const std::string& name, Save bytes)
             auto made = bytes();
             const Result<void> written = made ? write_file(path, *made) : Result<void>{failure(made.error())};
             return [this, path, written] {
-                if (written) messages_.done(fmt::format(text::saved_format, path), false, now_s_);
-                else messages_.trouble(written.error(), now_s_);
+                if (written)
+                    messages_.done(fmt::format(text::saved_format, path), false, now_s_);
+                else
+                    messages_.trouble(written.error(), now_s_);
             };
         });
     });
@@ -191,10 +196,12 @@ void App::apply(const Action& action)
                 entry.path = "~/";
                 if (wish.purpose == ChooseFile::Purpose::recording) {
                     entry.extensions = recording_extensions();
-                    ask_path(std::move(entry), [this](const std::string& path) { perform(CheckRecordings{{path}}); });
+                    ask_path(std::move(entry),
+                             [this](const std::string& path) { perform(CheckRecordings{{path}}); });
                 } else if (wish.purpose == ChooseFile::Purpose::climate_table) {
                     entry.extensions = {".csv", ".txt"};
-                    ask_path(std::move(entry), [this](const std::string& path) { perform(ImportClimate{path}); });
+                    ask_path(std::move(entry),
+                             [this](const std::string& path) { perform(ImportClimate{path}); });
                 } else {
                     entry.extensions = {".harpkeep"};
                     ask_path(std::move(entry), [this](const std::string& path) { apply(OpenLedger{path}); });
@@ -215,19 +222,22 @@ void App::apply(const Action& action)
             [&](const OpenExample&) { use_source(std::make_shared<ExampleSource>()); },
             [&](const OpenLedger& wish) {
                 if (!setup_.open_ledger) {
-                    messages_.trouble({ErrorCode::refused, "opening " + wish.path + ": this window shows the example only"}, now_s_);
+                    messages_.trouble(
+                        {ErrorCode::refused, "opening " + wish.path + ": this window shows the example only"},
+                        now_s_);
                     return;
                 }
                 jobs_.start({}, [this, path = wish.path](JobContext&) -> Jobs::Finish {
                     auto opened = setup_.open_ledger(path);
                     return [this, opened = std::move(opened)] {
-                        if (opened) use_source(*opened);
-                        else messages_.trouble(opened.error(), now_s_);
+                        if (opened)
+                            use_source(*opened);
+                        else
+                            messages_.trouble(opened.error(), now_s_);
                     };
                 });
             },
-            [&](const ShowFirstStart&) { first_start_ = true; },
-            [&](const UndoLast&) { undo(); },
+            [&](const ShowFirstStart&) { first_start_ = true; }, [&](const UndoLast&) { undo(); },
             [&](const Refresh&) {
                 forget_models();
                 take_harps();

@@ -14,8 +14,8 @@ namespace harpkeep::dashboard {
 
 namespace {
 
-constexpr auto bare = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
-                      ImGuiWindowFlags_NoBringToFrontOnFocus;
+constexpr auto bare = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                      ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus;
 
 template <class... Ts>
 struct Overloaded : Ts... {
@@ -42,20 +42,20 @@ Actions App::draw_page(const Ui& ui)
         if (loaded.trouble.empty()) words(ui, text::loading, Tint::quiet_ink);
         return actions;
     }
-    Actions more = std::visit(
-        Overloaded{[&](const EmptyPage& m) { return draw(ui, m); },
-                   [&](const TodayModel& m) { return draw(ui, m, states_.today); },
-                   [&](const GuidedModel& m) { return draw(ui, m, states_.guided); },
-                   [&](const TuningModel& m) { return draw(ui, m, states_.tuning); },
-                   [&](const HistoryModel& m) { return draw(ui, m, states_.history); },
-                   [&](const StringsModel& m) { return draw(ui, m, states_.strings); },
-                   [&](const TensionModel& m) { return draw(ui, m, states_.tension); },
-                   [&](const PedalsModel& m) { return draw(ui, m, states_.pedals); },
-                   [&](const VisitsModel& m) { return draw(ui, m, states_.visits); },
-                   [&](const ClimateModel& m) { return draw(ui, m, states_.climate); },
-                   [&](const RoomModel& m) { return draw(ui, m, states_.room); },
-                   [&](const SettingsModel& m) { return draw(ui, m, states_.settings); }},
-        *loaded.model);
+    Actions more =
+        std::visit(Overloaded{[&](const EmptyPage& m) { return draw(ui, m); },
+                              [&](const TodayModel& m) { return draw(ui, m, states_.today); },
+                              [&](const GuidedModel& m) { return draw(ui, m, states_.guided); },
+                              [&](const TuningModel& m) { return draw(ui, m, states_.tuning); },
+                              [&](const HistoryModel& m) { return draw(ui, m, states_.history); },
+                              [&](const StringsModel& m) { return draw(ui, m, states_.strings); },
+                              [&](const TensionModel& m) { return draw(ui, m, states_.tension); },
+                              [&](const PedalsModel& m) { return draw(ui, m, states_.pedals); },
+                              [&](const VisitsModel& m) { return draw(ui, m, states_.visits); },
+                              [&](const ClimateModel& m) { return draw(ui, m, states_.climate); },
+                              [&](const RoomModel& m) { return draw(ui, m, states_.room); },
+                              [&](const SettingsModel& m) { return draw(ui, m, states_.settings); }},
+                   *loaded.model);
     actions.insert(actions.end(), more.begin(), more.end());
     return actions;
 }
@@ -82,7 +82,8 @@ void App::draw_frame()
         ImGui::SetNextWindowPos({rail, 0.0F});
         ImGui::SetNextWindowSize({std::max(display.x - rail, 1.0F), std::max(display.y - foot, 1.0F)});
         ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2{ui.px(16.0F), ui.px(12.0F)});
-        const WindowGuard window{"page", (bare & ~ImGuiWindowFlags_NoScrollbar) | ImGuiWindowFlags_NoBackground};
+        const WindowGuard window{"page",
+                                 (bare & ~ImGuiWindowFlags_NoScrollbar) | ImGuiWindowFlags_NoBackground};
         ImGui::PopStyleVar();
         if (!first_start_) draw_page_head(ui, page_, model(page_));
         const auto page_actions = draw_page(ui);
@@ -125,9 +126,10 @@ void App::draw_dialogs(const Ui& ui)
     ImGui::SetNextWindowSizeConstraints({std::max(width, 1.0F), 1.0F},
                                         {std::max(width, 1.0F), std::max(display.y - ui.px(16.0F), 1.0F)});
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2{ui.px(16.0F), ui.px(14.0F)});
-    const bool open = ImGui::BeginPopupModal(name, nullptr,
-                                             ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoMove |
-                                                 ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_AlwaysAutoResize);
+    const bool open =
+        ImGui::BeginPopupModal(name, nullptr,
+                               ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoMove |
+                                   ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_AlwaysAutoResize);
     ImGui::PopStyleVar();
     if (!open) return;
     switch (dialog_) {
@@ -161,7 +163,8 @@ void App::draw_path_dialog(const Ui& ui)
     if (answer == PathAnswer::taken) {
         dialog_ = Dialog::none;
         path_then_(expanded_path(path_.path));
-    } else if (cancelled) dialog_ = Dialog::none;
+    } else if (cancelled)
+        dialog_ = Dialog::none;
 }
 
 void App::draw_keys_dialog(const Ui& ui)

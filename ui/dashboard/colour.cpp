@@ -42,8 +42,7 @@ constexpr std::array<std::array<Triple, 3>, 3> missing_cone{{
 Triple lab(Colour colour)
 {
     const auto [r, g, b] = linear(colour);
-    const Triple xyz{(0.4124 * r + 0.3576 * g + 0.1805 * b) / 0.9505,
-                     0.2126 * r + 0.7152 * g + 0.0722 * b,
+    const Triple xyz{(0.4124 * r + 0.3576 * g + 0.1805 * b) / 0.9505, 0.2126 * r + 0.7152 * g + 0.0722 * b,
                      (0.0193 * r + 0.1192 * g + 0.9505 * b) / 1.089};
     Triple f{};
     for (std::size_t i = 0; i < 3; ++i)

@@ -25,21 +25,23 @@ std::string figure_text(const Figure& figure, int decimals)
 std::string day_text(Day day)
 {
     const std::chrono::year_month_day date{day};
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                       static_cast<unsigned>(date.day()));
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
 std::string age_text(double days)
 {
     if (days < 1.5) return text::one_day;
     if (days < 60.0) return fmt::format(text::days_format, static_cast<int>(std::lround(days)));
-    if (days < 730.0) return fmt::format(text::months_format, static_cast<int>(std::lround(days / 30.436875)));
+    if (days < 730.0)
+        return fmt::format(text::months_format, static_cast<int>(std::lround(days / 30.436875)));
     return fmt::format(text::years_format, days / 365.2425);
 }
 
 std::string duration_text(double seconds)
 {
-    if (seconds < 90.0) return fmt::format("{} s", std::max(0, static_cast<int>(std::lround(seconds / 5.0)) * 5));
+    if (seconds < 90.0)
+        return fmt::format("{} s", std::max(0, static_cast<int>(std::lround(seconds / 5.0)) * 5));
     return fmt::format("{} min", static_cast<int>(std::lround(seconds / 60.0)));
 }
 
@@ -57,7 +59,8 @@ std::string place_name(StringPlace place, NameStyle style, StringPlace top)
     case NameStyle::scientific:
         return scientific_name(place);
     case NameStyle::number_from_top:
-        return fmt::format("{} {}", top.diatonic_index() - place.diatonic_index() + 1, letter_name(place.letter));
+        return fmt::format("{} {}", top.diatonic_index() - place.diatonic_index() + 1,
+                           letter_name(place.letter));
     }
     return harp_name(place);
 }

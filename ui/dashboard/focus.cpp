@@ -99,7 +99,8 @@ void walk_by_keys(const KeyStrokes& keys, WidgetRegistry& registry)
         registry.focus(order[static_cast<std::size_t>(next)]->name);
     }
     const bool enter = keys.pressed(key_enter) || keys.pressed(key_keypad_enter);
-    if (enter && g.ActiveId == 0 && g.NavId != 0 && !g.NavDisableHighlight && registry.find(g.NavId) != nullptr)
+    if (enter && g.ActiveId == 0 && g.NavId != 0 && !g.NavDisableHighlight &&
+        registry.find(g.NavId) != nullptr)
         ImGui::ActivateItem(g.NavId);
 }
 

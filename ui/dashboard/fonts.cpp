@@ -28,7 +28,7 @@ constexpr std::array<ImWchar, 21> text_ranges{0x0020, 0x017F, 0x02DA, 0x02DA, 0x
 constexpr std::array<ImWchar, 7> large_ranges{0x0020, 0x0047, 0x00B1, 0x00B1, 0x2212, 0x2212, 0};
 
 // What a face must have, or another is taken.
-constexpr std::array<FcChar32, 14> needed{U'A', U'é', U'ß',      U'ő',      U'ł',      U'ž',      U'€',
+constexpr std::array<FcChar32, 14> needed{U'A', U'é', U'ß',    U'ő',    U'ł',    U'ž',    U'€',
                                           U'±', U'–', 0x2212U, 0x266DU, 0x266EU, 0x266FU, 0x2192U};
 
 struct Release {

@@ -27,9 +27,9 @@ struct Fonts {
     ImFont* body = nullptr;
     ImFont* bold = nullptr;
     ImFont* heading = nullptr;
-    ImFont* small = nullptr; ///< labels of pictures
+    ImFont* small = nullptr;   ///< labels of pictures
     ImFont* display = nullptr; ///< sentences to be read from two metres
-    ImFont* large = nullptr; ///< names of strings and figures to be read from two metres; few signs
+    ImFont* large = nullptr;   ///< names of strings and figures to be read from two metres; few signs
 };
 
 /// Size of body text in pixels at scale 1.

@@ -39,8 +39,10 @@ void Jobs::start(std::string title, Work work)
         job->id = next_id_++;
         queue_.push_back(job);
     }
-    if (mode_ == Mode::inline_) run(*job);
-    else woken_.notify_all();
+    if (mode_ == Mode::inline_)
+        run(*job);
+    else
+        woken_.notify_all();
 }
 
 void Jobs::run(Job& job)

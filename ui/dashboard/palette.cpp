@@ -18,9 +18,9 @@ constexpr Palette light{{
     rgb(0x8A7F6B), // string_plain
     rgb(0xB3261E), // string_c
     rgb(0x1D4FA3), // string_f
-    rgb(0x0B6B5D), // fine
-    rgb(0x8A5A00), // watch
-    rgb(0x8E1B6B), // out
+    rgb(0x2F6E62), // fine
+    rgb(0x9C5003), // watch
+    rgb(0x5E0F77), // out
     rgb(0x55606B), // unsure
     rgb(0xFFFFFF), // on_state
     rgb(0xDCEAE4), // band
@@ -39,9 +39,9 @@ constexpr Palette dark{{
     rgb(0xA79C87), // string_plain
     rgb(0xFF7B6E), // string_c
     rgb(0x8DB7FF), // string_f
-    rgb(0x5CCFB6), // fine
-    rgb(0xF3BC55), // watch
-    rgb(0xFF8FD9), // out
+    rgb(0x55C4A2), // fine
+    rgb(0xF5CE4A), // watch
+    rgb(0xF27BF5), // out
     rgb(0xA9B6C4), // unsure
     rgb(0x14110E), // on_state
     rgb(0x2C3C37), // band
@@ -61,8 +61,8 @@ std::vector<InkOnGround> text_pairs()
         pairs.push_back({Tint::ink, ground});
     for (const Tint ground : {Tint::paper, Tint::panel, Tint::raised})
         pairs.push_back({Tint::quiet_ink, ground});
-    for (const Tint ink : {Tint::wood, Tint::string_c, Tint::string_f, Tint::fine, Tint::watch, Tint::out,
-                           Tint::unsure})
+    for (const Tint ink :
+         {Tint::wood, Tint::string_c, Tint::string_f, Tint::fine, Tint::watch, Tint::out, Tint::unsure})
         for (const Tint ground : {Tint::paper, Tint::panel}) pairs.push_back({ink, ground});
     pairs.push_back({Tint::on_wood, Tint::wood});
     for (const Tint ground : {Tint::fine, Tint::watch, Tint::out, Tint::unsure})

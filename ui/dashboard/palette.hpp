@@ -25,12 +25,12 @@ enum class Tint {
     string_plain,
     string_c,
     string_f,
-    fine,       ///< within tolerance
-    watch,      ///< nearing it
-    out,        ///< beyond it
-    unsure,     ///< not proven, not measured
-    on_state,   ///< text on a filled state
-    band,       ///< the tolerance band
+    fine,     ///< within tolerance
+    watch,    ///< nearing it
+    out,      ///< beyond it
+    unsure,   ///< not proven, not measured
+    on_state, ///< text on a filled state
+    band,     ///< the tolerance band
     count
 };
 

@@ -25,8 +25,13 @@ Picture disc_picture(bool grips, bool hovered, float height, const Palette& pale
     Picture picture{28.0F, height, {}, {}};
     const Point centre{14.0F, 0.5F * height};
     const float pin = 4.6F;
-    picture.shapes.push_back(DiscShape{centre, 9.0F, palette[grips ? Tint::wood : hovered ? Tint::pressed : Tint::raised], true, 1.0F});
-    picture.shapes.push_back(DiscShape{centre, 9.0F, palette[grips ? Tint::wood : Tint::string_plain], false, 1.5F});
+    picture.shapes.push_back(DiscShape{centre, 9.0F,
+                                       palette[grips     ? Tint::wood
+                                               : hovered ? Tint::pressed
+                                                         : Tint::raised],
+                                       true, 1.0F});
+    picture.shapes.push_back(
+        DiscShape{centre, 9.0F, palette[grips ? Tint::wood : Tint::string_plain], false, 1.5F});
     const float dx = grips ? 0.62F * pin : pin, dy = grips ? 0.78F * pin : 0.0F;
     const Colour pins = palette[grips ? Tint::on_wood : Tint::quiet_ink];
     picture.shapes.push_back(DiscShape{{centre.x - dx, centre.y - dy}, 2.1F, pins, true, 1.0F});
@@ -45,9 +50,11 @@ bool page_item(const Ui& ui, Page page, bool current, bool narrow, float height)
     const bool hovered = ImGui::IsItemHovered();
     auto* list = ImGui::GetWindowDrawList();
     const float string_x = at.x + ui.px(24.0F);
-    list->AddLine({string_x, at.y}, {string_x, at.y + ui.px(height)}, packed(ui[Tint::string_plain]), ui.px(1.5F));
+    list->AddLine({string_x, at.y}, {string_x, at.y + ui.px(height)}, packed(ui[Tint::string_plain]),
+                  ui.px(1.5F));
     paint(ui, disc_picture(current, hovered, height, *ui.palette), {at.x + ui.px(10.0F), at.y});
-    explain_last(ui, narrow ? fmt::format("{}: {}", text::page_names[index], text::page_why[index]) : std::string{text::page_why[index]});
+    explain_last(ui, narrow ? fmt::format("{}: {}", text::page_names[index], text::page_why[index])
+                            : std::string{text::page_why[index]});
     if (narrow) return pressed;
     const ImFont* font = current ? ui.fonts.bold : ui.fonts.body;
     list->AddText(font, font->FontSize, {at.x + ui.px(46.0F), at.y + 0.5F * (ui.px(height) - font->FontSize)},
@@ -62,7 +69,8 @@ void group_label(const Ui& ui, const char* label, bool narrow)
     ImGui::GetWindowDrawList()->AddLine({at.x + ui.px(24.0F), at.y}, {at.x + ui.px(24.0F), at.y + height},
                                         packed(ui[Tint::string_plain]), ui.px(1.5F));
     if (!narrow)
-        ImGui::GetWindowDrawList()->AddText({at.x + ui.px(46.0F), at.y + ui.px(6.0F)}, packed(ui[Tint::quiet_ink]), label);
+        ImGui::GetWindowDrawList()->AddText({at.x + ui.px(46.0F), at.y + ui.px(6.0F)},
+                                            packed(ui[Tint::quiet_ink]), label);
     ImGui::Dummy({1.0F, height});
 }
 
@@ -70,8 +78,10 @@ const HarpHeading* heading_of(const PageModel& model)
 {
     return std::visit(
         [](const auto& page) -> const HarpHeading* {
-            if constexpr (requires { page.harp; }) return &page.harp;
-            else return nullptr;
+            if constexpr (requires { page.harp; })
+                return &page.harp;
+            else
+                return nullptr;
         },
         model);
 }
@@ -88,7 +98,8 @@ void show_jobs(const Ui& ui, const std::vector<Jobs::Running>& jobs, FootWish& w
         progress(ui, fmt::format("foot.job.{}", job.id), job.share, {}, 120.0F);
         ImGui::SameLine();
         ImGui::SetCursorScreenPos({at.x + ui.px(128.0F), at.y});
-        if (button(ui, fmt::format("foot.cancel.{}", job.id), text::cancel, text::job_cancel_why)) wish.cancel_job = job.id;
+        if (button(ui, fmt::format("foot.cancel.{}", job.id), text::cancel, text::job_cancel_why))
+            wish.cancel_job = job.id;
         ImGui::SameLine(0.0F, ui.px(24.0F));
     }
 }
@@ -120,8 +131,11 @@ Actions draw_rail(const Ui& ui, const RailModel& model, bool narrow)
             words(ui, text::program, Tint::wood);
         } else {
             const FontGuard font{ui.fonts.bold};
-            const int wish = drop_list(ui, "rail.harp", names, chosen, ImGui::GetContentRegionAvail().x / ui.scale - 10.0F, text::choose_harp_why);
-            if (wish != chosen) actions.push_back(ChooseHarp{model.harps[static_cast<std::size_t>(wish)].key});
+            const int wish =
+                drop_list(ui, "rail.harp", names, chosen, ImGui::GetContentRegionAvail().x / ui.scale - 10.0F,
+                          text::choose_harp_why);
+            if (wish != chosen)
+                actions.push_back(ChooseHarp{model.harps[static_cast<std::size_t>(wish)].key});
         }
     }
     ImGui::SetCursorPosY(ui.px(narrow ? 12.0F : 54.0F));
@@ -135,7 +149,8 @@ Actions draw_rail(const Ui& ui, const RailModel& model, bool narrow)
     }
     ImGui::PopStyleVar();
     if (!narrow) {
-        ImGui::SetCursorPos({pad, std::max(ImGui::GetCursorPosY() + ui.px(8.0F), ImGui::GetWindowHeight() - ui.px(46.0F))});
+        ImGui::SetCursorPos(
+            {pad, std::max(ImGui::GetCursorPosY() + ui.px(8.0F), ImGui::GetWindowHeight() - ui.px(46.0F))});
         paragraph(ui, model.ledger, Tint::quiet_ink);
     }
     return actions;
@@ -145,8 +160,9 @@ void draw_page_head(const Ui& ui, Page page, const PageModel* model)
 {
     const HarpHeading* harp = model != nullptr ? heading_of(*model) : nullptr;
     const bool named = harp != nullptr && !harp->name.empty() && page != Page::settings;
-    heading(ui, named ? fmt::format("{}  ·  {}", harp->name, text::page_titles[static_cast<std::size_t>(page)])
-                      : std::string{text::page_titles[static_cast<std::size_t>(page)]});
+    heading(ui, named
+                    ? fmt::format("{}  ·  {}", harp->name, text::page_titles[static_cast<std::size_t>(page)])
+                    : std::string{text::page_titles[static_cast<std::size_t>(page)]});
     if (!named) return;
     const std::string detail = fmt::format("{}, {}", harp->description, harp->whereabouts);
     ImGui::SameLine(0.0F, ui.px(14.0F));
@@ -163,7 +179,8 @@ float foot_height(const Ui& ui)
     return ui.fonts.body->FontSize + ui.px(24.0F);
 }
 
-FootWish draw_foot(const Ui& ui, const Messages& messages, const std::vector<Jobs::Running>& jobs, double now_s)
+FootWish draw_foot(const Ui& ui, const Messages& messages, const std::vector<Jobs::Running>& jobs,
+                   double now_s)
 {
     FootWish wish;
     ImGui::SetCursorPos({ui.px(12.0F), ui.px(6.0F)});
@@ -175,10 +192,12 @@ FootWish draw_foot(const Ui& ui, const Messages& messages, const std::vector<Job
         // Trouble has its wedge, a thing done its dot; the words say the rest.
         const ImVec2 at = ImGui::GetCursorScreenPos();
         Picture mark;
-        add_mark(mark, {8.0F, 0.5F * ImGui::GetFrameHeight() / ui.scale}, 6.0F, trouble ? State::out : State::fine, Lean::wide, *ui.palette);
+        add_mark(mark, {8.0F, 0.5F * ImGui::GetFrameHeight() / ui.scale}, 6.0F,
+                 trouble ? State::out : State::fine, Lean::wide, *ui.palette);
         paint(ui, mark, at);
         ImGui::SetCursorScreenPos({at.x + ui.px(22.0F), at.y});
-        const float buttons = button_width(ui, text::put_away) + (message->undoable ? button_width(ui, text::undo) : 0.0F) + ui.px(20.0F);
+        const float buttons = button_width(ui, text::put_away) +
+                              (message->undoable ? button_width(ui, text::undo) : 0.0F) + ui.px(20.0F);
         const float free = std::max(ImGui::GetContentRegionAvail().x - tools - buttons, ui.px(60.0F));
         const ImVec2 begin = ImGui::GetCursorScreenPos();
         ImGui::PushClipRect(begin, {begin.x + free, begin.y + ImGui::GetFrameHeight() + ui.px(4.0F)}, true);

@@ -21,8 +21,8 @@ struct RailModel {
 /// Width of the rail in units of design; narrow when the letters are large for the window.
 [[nodiscard]] float rail_width(const Ui& ui, float window_width_units);
 
-/// The rail at the left: the harp, and the pages as discs on a string; the disc of the page shown is turned and
-/// grips, as a disc does on the harp.
+/// The rail at the left: the harp, and the pages as discs on a string; the disc of the page shown is turned
+/// and grips, as a disc does on the harp.
 [[nodiscard]] Actions draw_rail(const Ui& ui, const RailModel& model, bool narrow);
 
 /// Title of the page and which harp it speaks of.
@@ -36,7 +36,8 @@ struct FootWish {
     int cancel_job = 0;
 };
 /// The line at the foot: running jobs with their progress, the last message with its undo.
-[[nodiscard]] FootWish draw_foot(const Ui& ui, const Messages& messages, const std::vector<Jobs::Running>& jobs, double now_s);
+[[nodiscard]] FootWish draw_foot(const Ui& ui, const Messages& messages,
+                                 const std::vector<Jobs::Running>& jobs, double now_s);
 [[nodiscard]] float foot_height(const Ui& ui);
 
 } // namespace harpkeep::dashboard

@@ -27,7 +27,6 @@ void apply_sizes(ImGuiStyle& style)
     style.PopupBorderSize = 1.0F;
     style.FrameBorderSize = 1.0F;
     style.DisabledAlpha = 0.55F;
-    style.WindowMinSize = {1.0F, 1.0F};
 }
 
 } // namespace
@@ -37,6 +36,7 @@ void apply_theme(const Palette& palette, float scale)
     ImGuiStyle style;
     apply_sizes(style);
     style.ScaleAllSizes(scale);
+    style.WindowMinSize = {1.0F, 1.0F}; // scaled down, it would be 0, which aborts
     const auto set = [&](ImGuiCol index, Colour colour) { style.Colors[index] = floats(colour); };
     const Colour clear = with_alpha(palette[Tint::panel], 0);
     for (int i = 0; i < ImGuiCol_COUNT; ++i) set(i, palette[Tint::raised]);
@@ -79,7 +79,9 @@ TextMeasure measure_for_screen(const Ui& ui)
     const Fonts fonts = ui.fonts;
     const float scale = ui.scale;
     return [fonts, scale](std::string_view text, float size, bool bold) {
-        const ImFont* font = bold ? fonts.bold : size * scale < 0.9F * fonts.body->FontSize ? fonts.small : fonts.body;
+        const ImFont* font = bold                                         ? fonts.bold
+                             : size * scale < 0.9F * fonts.body->FontSize ? fonts.small
+                                                                          : fonts.body;
         return font->CalcTextSizeA(size * scale, FLT_MAX, 0.0F, text.data(), text.data() + text.size()).x /
                scale;
     };

@@ -60,14 +60,16 @@ LifeCurve curve(const char* group, double scale_years, int strings, int breaks, 
     const auto fitted = [&](double years) { return std::exp(-std::pow(years / scale_years, 1.8)); };
     double surviving = 1.0;
     for (int i = 1; i <= breaks; ++i) {
-        const double years = scale_years * std::pow(-std::log(1.0 - 0.9 * (i - 0.5 * dice.even()) / breaks), 1.0 / 1.8);
+        const double years =
+            scale_years * std::pow(-std::log(1.0 - 0.9 * (i - 0.5 * dice.even()) / breaks), 1.0 / 1.8);
         surviving = fitted(years) + 0.03 * dice.normal();
         surviving = std::clamp(surviving, 0.02, out.counted.back().surviving);
         out.counted.push_back({years, surviving, 0.0, 0.0});
     }
     for (int i = 0; i <= 60; ++i) {
         const double years = 0.1 * i;
-        const double half = 0.16 * std::sqrt(fitted(years) * (1.0 - fitted(years))) * std::sqrt(60.0 / strings);
+        const double half =
+            0.16 * std::sqrt(fitted(years) * (1.0 - fitted(years))) * std::sqrt(60.0 / strings);
         out.fitted.push_back({years, fitted(years), std::max(0.0, fitted(years) - 2.0 * half),
                               std::min(1.0, fitted(years) + 2.0 * half)});
     }
@@ -84,8 +86,9 @@ StringsModel strings(int horizon_days)
     Dice dice{77};
     for (const auto& string : layout_of_heron().strings) {
         const Stuff stuff = stuff_of(string.place);
-        StringRow row{.place = string.place, .material = stuff_name(stuff), .gauge_mm = gauge_of(string.place)};
-        row.age_days = std::round(stuff == Stuff::nylon  ? 290.0 + 20.0 * dice.even()
+        StringRow row{
+            .place = string.place, .material = stuff_name(stuff), .gauge_mm = gauge_of(string.place)};
+        row.age_days = std::round(stuff == Stuff::nylon ? 290.0 + 20.0 * dice.even()
                                   : stuff == Stuff::gut ? 200.0 + 900.0 * dice.even()
                                                         : 810.0);
         if (string.place == place_from_harp_name("1D")) {
@@ -99,16 +102,17 @@ StringsModel strings(int horizon_days)
         row.risk_high = std::min(1.0, *row.risk * 1.45);
         row.state = *row.risk > 0.14 ? State::watch : State::fine;
         row.in_stock = static_cast<int>(3.0 * dice.even());
-        if (string.place == place_from_harp_name("3B")) row.note = "third break at this place: a burr at a disc?";
+        if (string.place == place_from_harp_name("3B"))
+            row.note = "third break at this place: a burr at a disc?";
         model.rows.push_back(row);
     }
     model.curves = {curve("nylon, octaves 0 and 1", 2.6, 96, 31, "Half of them last 2.1 years (1.8 to 2.5)."),
                     curve("gut, octaves 2 to 5", 4.2, 184, 38, "Half of them last 3.4 years (2.9 to 4.1).")};
     const auto stock = [&](const char* what, int in, int wanted, int cents) {
         const int order = std::max(0, wanted - in);
-        model.stock.push_back({what, in, wanted, order, fmt::format("€{}.{:02}", cents / 100, cents % 100),
-                               order > 0 ? fmt::format("€{}.{:02}", order * cents / 100, order * cents % 100)
-                                         : std::string{}});
+        model.stock.push_back(
+            {what, in, wanted, order, fmt::format("€{}.{:02}", cents / 100, cents % 100),
+             order > 0 ? fmt::format("€{}.{:02}", order * cents / 100, order * cents % 100) : std::string{}});
     };
     stock("1E nylon 0.64 mm", 2, 2, 390);
     stock("1D nylon 0.66 mm", 0, 2, 390);
@@ -121,8 +125,8 @@ StringsModel strings(int horizon_days)
     model.advice = {{"3B has broken three times in two years",
                      "By chance alone this happens once in 400 harps: have the disc looked at for a burr.",
                      State::out},
-                    {"Order before the winter term", "Five strings are short for a 95 in 100 chance of being covered.",
-                     State::watch}};
+                    {"Order before the winter term",
+                     "Five strings are short for a 95 in 100 chance of being covered.", State::watch}};
     return model;
 }
 
@@ -137,7 +141,8 @@ TensionModel tension(const std::optional<TryGauge>& trial)
         const int key = 12 * (place.scientific_octave + 1) + semitones_above_c(place.letter) - 1;
         const double frequency = 440.0 * std::exp2((key - 69.0) / 12.0);
         const double area = std::numbers::pi * gauge_mm * gauge_mm / 4e6;
-        return density[static_cast<std::size_t>(stuff_of(place))] * area * std::pow(2.0 * length_m * frequency, 2);
+        return density[static_cast<std::size_t>(stuff_of(place))] * area *
+               std::pow(2.0 * length_m * frequency, 2);
     };
     double total = 0.0;
     for (const auto& string : layout_of_heron().strings) {
@@ -153,8 +158,9 @@ TensionModel tension(const std::optional<TryGauge>& trial)
         model.rows.push_back(row);
     }
     model.total_n = {total, 0.02 * total};
-    model.rests_on = "Lengths and gauges as entered; densities and breaking stresses from memory, to be set in the "
-                     "stringing plan. Wound strings by their weighed density.";
+    model.rests_on =
+        "Lengths and gauges as entered; densities and breaking stresses from memory, to be set in the "
+        "stringing plan. Wound strings by their weighed density.";
     if (trial)
         for (const auto& row : model.rows) {
             if (row.place != trial->place) continue;
@@ -162,9 +168,10 @@ TensionModel tension(const std::optional<TryGauge>& trial)
             out.tension_change_n = out.tension_n - row.tension_n.value;
             out.of_breaking = row.of_breaking;
             out.feel_ratio = out.tension_n / row.tension_n.value;
-            out.advice = std::abs(out.feel_ratio - 1.0) > 0.15
-                             ? "This changes the load on neck and soundboard: ask the maker or a technician first."
-                             : "Within what neighbouring strings pull.";
+            out.advice =
+                std::abs(out.feel_ratio - 1.0) > 0.15
+                    ? "This changes the load on neck and soundboard: ask the maker or a technician first."
+                    : "Within what neighbouring strings pull.";
             model.trial = out;
         }
     return model;
@@ -185,9 +192,12 @@ PedalsModel pedals(const PedalSetting& setting)
     for (const auto& string : harp.strings) {
         const Position position = setting.positions[static_cast<std::size_t>(string.place.letter)];
         TuneAroundRow row{string.place, position, error(string, position)};
-        row.offset_cents = std::abs(row.before_cents) > 0.05 ? -std::round(10.0 * row.before_cents) / 10.0 : 0.0;
+        row.offset_cents =
+            std::abs(row.before_cents) > 0.05 ? -std::round(10.0 * row.before_cents) / 10.0 : 0.0;
         row.after_cents = row.before_cents + row.offset_cents;
-        row.state = std::abs(row.before_cents) > 5.0 ? State::out : std::abs(row.before_cents) > 2.5 ? State::watch : State::fine;
+        row.state = std::abs(row.before_cents) > 5.0   ? State::out
+                    : std::abs(row.before_cents) > 2.5 ? State::watch
+                                                       : State::fine;
         model.worst_before_cents = std::max(model.worst_before_cents, std::abs(row.before_cents));
         model.worst_after_cents = std::max(model.worst_after_cents, std::abs(row.after_cents));
         model.rows.push_back(row);
@@ -197,13 +207,15 @@ PedalsModel pedals(const PedalSetting& setting)
         flats += position == Position::flat;
         sharps += position == Position::sharp;
     }
-    model.sounds = flats == 7    ? "C-flat major"
-                   : sharps == 7 ? "C-sharp major"
+    model.sounds = flats == 7                                                            ? "C-flat major"
+                   : sharps == 7                                                         ? "C-sharp major"
                    : flats == 3 && sharps == 0 && setting.positions[2] == Position::flat ? "E-flat major"
-                   : flats == 0 && sharps == 0 ? "C major"
-                                               : "no major key";
-    model.pairs = {{"D\u266F", "E\u266D", {-3.1, 0.4}, 0.56}, {"E\u266F", "F\u266E", {5.9, 0.3}, 1.19},
-                   {"G\u266F", "A\u266D", {1.2, 0.4}, 0.29},  {"B\u266F", "C\u266E", {0.8, 0.4}, 0.12}};
+                   : flats == 0 && sharps == 0                                           ? "C major"
+                                                                                         : "no major key";
+    model.pairs = {{"D\u266F", "E\u266D", {-3.1, 0.4}, 0.56},
+                   {"E\u266F", "F\u266E", {5.9, 0.3}, 1.19},
+                   {"G\u266F", "A\u266D", {1.2, 0.4}, 0.29},
+                   {"B\u266F", "C\u266E", {0.8, 0.4}, 0.12}};
     const auto ready = [&](const char* key, std::array<Position, 7> positions, double worst, State state) {
         model.ready.push_back({key, {positions}, worst, state});
     };
@@ -213,8 +225,9 @@ PedalsModel pedals(const PedalSetting& setting)
     ready("C major", {n, n, n, n, n, n, n}, 0.8, State::fine);
     ready("D major", {s, n, n, s, n, n, n}, 2.9, State::watch);
     ready("A major", {s, n, n, s, s, n, n}, 5.8, State::out);
-    model.summary = "One setting can be tuned true on every string. When a piece changes pedals, tune for the list "
-                    "of its settings instead.";
+    model.summary =
+        "One setting can be tuned true on every string. When a piece changes pedals, tune for the list "
+        "of its settings instead.";
     return model;
 }
 
@@ -224,8 +237,10 @@ VisitsModel visits()
     model.harp = heron();
     model.today = today_day;
     using namespace std::chrono;
-    const auto add = [&](int y, unsigned m, unsigned d, DiaryKind kind, const char* title, const char* detail, bool due = false) {
-        model.diary.push_back({fmt::format("diary-{}", model.diary.size()), sys_days{year{y} / month{m} / day{d}}, kind, title, detail, due});
+    const auto add = [&](int y, unsigned m, unsigned d, DiaryKind kind, const char* title, const char* detail,
+                         bool due = false) {
+        model.diary.push_back({fmt::format("diary-{}", model.diary.size()),
+                               sys_days{year{y} / month{m} / day{d}}, kind, title, detail, due});
     };
     add(2026, 9, 7, DiaryKind::loan, "Back from loan", "second-year pupil; no marks");
     add(2026, 11, 3, DiaryKind::check, "Check", "one string, after the heating came on");
@@ -236,17 +251,22 @@ VisitsModel visits()
     add(2026, 12, 1, DiaryKind::reminder, "Measure 1D again", "should have settled", true);
     add(2026, 12, 9, DiaryKind::visit, "Technician's visit", "asked for; F pedal, 2A, 4G", true);
     add(2026, 12, 12, DiaryKind::reminder, "Winter concert", "tune for E-flat and B-flat major", true);
-    add(2027, 1, 15, DiaryKind::reminder, "Change octaves 0 and 1", "every year before the spring term", true);
-    model.visits = {{"visit-2", year{2024} / 9 / 11, "visiting technician", "felts, overmotion, grip, intonation", "€310.00", 23, 1,
+    add(2027, 1, 15, DiaryKind::reminder, "Change octaves 0 and 1", "every year before the spring term",
+        true);
+    model.visits = {{"visit-2", year{2024} / 9 / 11, "visiting technician",
+                     "felts, overmotion, grip, intonation", "€310.00", 23, 1,
                      "22 of 23 steps came back within tolerance"},
-                    {"visit-1", year{2022} / 9 / 14, "visiting technician", "felts, intonation", "€280.00", 17, 3,
-                     "4G was left for the next visit"},
-                    {"visit-0", year{2020} / 10 / 2, "maker's technician", "first regulation of this owner", "€295.00", std::nullopt,
-                     std::nullopt, "no checks yet in that year"}};
-    model.preparation = {{"Strings of octaves 0 and 1 are 10 months old", "Good for the visit; do not change them now.", State::fine},
-                         {"1D needs two weeks to settle", "The visit on 9 December is three weeks after it was put on.", State::fine},
-                         {"Lay out the wires 6E and 5G", "6E is not in stock: order it or ask the technician.", State::watch},
-                         {"Tune the harp that morning", "Allow about three hours for the visit.", State::fine}};
+                    {"visit-1", year{2022} / 9 / 14, "visiting technician", "felts, intonation", "€280.00",
+                     17, 3, "4G was left for the next visit"},
+                    {"visit-0", year{2020} / 10 / 2, "maker's technician", "first regulation of this owner",
+                     "€295.00", std::nullopt, std::nullopt, "no checks yet in that year"}};
+    model.preparation = {
+        {"Strings of octaves 0 and 1 are 10 months old", "Good for the visit; do not change them now.",
+         State::fine},
+        {"1D needs two weeks to settle", "The visit on 9 December is three weeks after it was put on.",
+         State::fine},
+        {"Lay out the wires 6E and 5G", "6E is not in stock: order it or ask the technician.", State::watch},
+        {"Tune the harp that morning", "Allow about three hours for the visit.", State::fine}};
     return model;
 }
 
@@ -265,15 +285,18 @@ ClimateModel climate()
         if (day > last - 25.0) point.humidity_percent -= 4.5;
         if (day > last - 90.0) {
             ++count;
-            inside += point.humidity_percent >= 40.0 && point.humidity_percent <= 50.0 && point.temperature_c >= 20.0 &&
-                      point.temperature_c <= 25.0;
+            inside += point.humidity_percent >= 40.0 && point.humidity_percent <= 50.0 &&
+                      point.temperature_c >= 20.0 && point.temperature_c <= 25.0;
         }
         model.points.push_back(point);
     }
     model.share_inside = static_cast<double>(inside) / count;
-    model.remarks = {{"Dry since the heating came on", "Humidity fell by 4 to 5 points at the end of October.", State::watch},
-                     {"No cents for each percent", "Neighbouring gut strings can drift in opposite directions; only this harp's own "
-                      "history can tell, and it has not enough seasons yet.", State::unsure}};
+    model.remarks = {{"Dry since the heating came on",
+                      "Humidity fell by 4 to 5 points at the end of October.", State::watch},
+                     {"No cents for each percent",
+                      "Neighbouring gut strings can drift in opposite directions; only this harp's own "
+                      "history can tell, and it has not enough seasons yet.",
+                      State::unsure}};
     return model;
 }
 
@@ -283,11 +306,13 @@ RoomModel room(int harps)
     model.school = "Larkmoor Community Music School";
     model.today = today_day;
     model.currency = "EUR";
-    constexpr std::array<const char*, 20> birds{"Heron", "Wren", "Kestrel", "Linnet", "Curlew", "Dunlin", "Siskin",
-                                                "Plover", "Fieldfare", "Whimbrel", "Redwing", "Sandpiper", "Goldcrest",
-                                                "Bittern", "Lapwing", "Nightjar", "Merlin", "Avocet", "Dotterel", "Tern"};
+    constexpr std::array<const char*, 20> birds{"Heron",    "Wren",      "Kestrel",   "Linnet",    "Curlew",
+                                                "Dunlin",   "Siskin",    "Plover",    "Fieldfare", "Whimbrel",
+                                                "Redwing",  "Sandpiper", "Goldcrest", "Bittern",   "Lapwing",
+                                                "Nightjar", "Merlin",    "Avocet",    "Dotterel",  "Tern"};
     constexpr std::array<const char*, 4> kinds{"pedal, 47", "pedal, 46", "lever, 34", "lever, 29"};
-    constexpr std::array<const char*, 5> rooms{"practice room 1", "practice room 2", "practice room 3", "hall", "store"};
+    constexpr std::array<const char*, 5> rooms{"practice room 1", "practice room 2", "practice room 3",
+                                               "hall", "store"};
     Dice dice{4711};
     double total = 0.0;
     for (int i = 0; i < harps; ++i) {
@@ -300,17 +325,26 @@ RoomModel room(int harps)
         if (i > 3 && dice.even() < 0.35) row.loan = "pupil, to 2027-07-31";
         const double luck = dice.even();
         row.steps_out = luck > 0.8 ? 1 + static_cast<int>(14.0 * dice.even()) : 0;
-        row.state = luck > 0.8 ? State::out : luck > 0.6 ? State::watch : luck > 0.5 ? State::unsure : luck < 0.06 ? State::not_measured : State::fine;
+        row.state = luck > 0.8    ? State::out
+                    : luck > 0.6  ? State::watch
+                    : luck > 0.5  ? State::unsure
+                    : luck < 0.06 ? State::not_measured
+                                  : State::fine;
         if (i == 0) {
             row.state = State::out;
             row.steps_out = 7;
         }
-        if (row.state != State::not_measured) row.checked_on = today_day - days{2 + static_cast<int>(150.0 * dice.even())};
+        if (row.state != State::not_measured)
+            row.checked_on = today_day - days{2 + static_cast<int>(150.0 * dice.even())};
         row.visited_on = today_day - days{30 + static_cast<int>(900.0 * dice.even())};
-        if (row.state == State::out) row.due = "technician";
-        else if (row.state == State::not_measured) row.due = "first check";
-        else if (row.state == State::unsure) row.due = "pluck again";
-        else if (dice.even() < 0.3) row.due = "strings";
+        if (row.state == State::out)
+            row.due = "technician";
+        else if (row.state == State::not_measured)
+            row.due = "first check";
+        else if (row.state == State::unsure)
+            row.due = "pluck again";
+        else if (dice.even() < 0.3)
+            row.due = "strings";
         if (!row.due.empty()) row.due_on = today_day + days{static_cast<int>(60.0 * dice.even()) - 12};
         row.strings_at_risk = static_cast<int>(6.0 * dice.even() * dice.even());
         row.cost_year = std::round(40.0 + 420.0 * dice.even() * dice.even());

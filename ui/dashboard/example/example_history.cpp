@@ -32,7 +32,9 @@ double true_error(const HistoryChoice& choice, Day day)
     const double slope = planted ? -2.55 : 0.9 * dice.normal();
     const double base = 0.8 * dice.normal();
     const Day since = day >= visit_two ? visit_two : day >= visit_one ? visit_one : first_check - days{200};
-    const double season = 0.7 * std::cos(2.0 * std::numbers::pi * (years_between(std::chrono::sys_days{std::chrono::year{2021} / 2 / 15}, day)));
+    const double season =
+        0.7 * std::cos(2.0 * std::numbers::pi *
+                       (years_between(std::chrono::sys_days{std::chrono::year{2021} / 2 / 15}, day)));
     return base + slope * years_between(since, day) + season;
 }
 
@@ -63,7 +65,8 @@ void add_forecast(HistoryModel& model)
 void add_changes(HistoryModel& model, int before, int after)
 {
     for (const Day day : check_days())
-        model.checks.insert(model.checks.begin(), {day == today_day - days{2} ? "latest" : "", day, "47 strings"});
+        model.checks.insert(model.checks.begin(),
+                            {day == today_day - days{2} ? "latest" : "", day, "47 strings"});
     for (std::size_t i = 0; i < model.checks.size(); ++i) model.checks[i].key = fmt::format("check-{}", i);
     const auto count = static_cast<int>(model.checks.size());
     model.before = std::clamp(before < 0 ? 9 : before, 0, count - 1);
@@ -83,11 +86,12 @@ void add_changes(HistoryModel& model, int before, int after)
             model.changes.push_back(change);
         }
     }
-    std::stable_sort(model.changes.begin(), model.changes.end(), [](const StepChange& a, const StepChange& b) {
-        return std::abs(a.change_cents.value) > std::abs(b.change_cents.value);
-    });
-    model.changes_text = fmt::format("{} steps came nearer to 100 cents beyond uncertainty, {} went farther.", better,
-                                     worse_steps);
+    std::stable_sort(model.changes.begin(), model.changes.end(),
+                     [](const StepChange& a, const StepChange& b) {
+                         return std::abs(a.change_cents.value) > std::abs(b.change_cents.value);
+                     });
+    model.changes_text = fmt::format("{} steps came nearer to 100 cents beyond uncertainty, {} went farther.",
+                                     better, worse_steps);
 }
 
 } // namespace
@@ -101,12 +105,15 @@ HistoryModel history(const HistoryChoice& choice, int before, int after)
         if (string.has_natural_disc) model.places.push_back(string.place);
     Dice dice{static_cast<std::uint64_t>(choice.place.diatonic_index()) + 1000};
     for (const Day day : check_days())
-        model.points.push_back({day, {true_error(choice, day) + 0.35 * dice.normal(), choice.whole_pedal ? 0.15 : 0.3},
-                                dice.even() > 0.06});
+        model.points.push_back(
+            {day,
+             {true_error(choice, day) + 0.35 * dice.normal(), choice.whole_pedal ? 0.15 : 0.3},
+             dice.even() > 0.06});
     model.events = {{visit_one, HistoryEventKind::visit, "Visiting technician: felts, grip, intonation"},
                     {visit_two, HistoryEventKind::visit, "Visiting technician: full regulation"}};
     if (!choice.whole_pedal)
-        model.events.push_back({new_string, HistoryEventKind::string_change, "New string, gut, after it frayed"});
+        model.events.push_back(
+            {new_string, HistoryEventKind::string_change, "New string, gut, after it frayed"});
     add_forecast(model);
     const bool drifting = choice.place.letter == Letter::F && choice.step == Step::lower;
     model.drift_text = drifting ? "Drifts by −2.6 ± 0.3 cents a year since the visit of 2024-09-11."

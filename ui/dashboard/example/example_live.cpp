@@ -50,7 +50,8 @@ GuidedModel guided(LivePhase phase, Way way)
     model.position = Position::natural;
     model.instruction = instruction_for(phase);
     if (phase == LivePhase::ask_again) model.reason = "The pitch was still sinking at the end of the tone.";
-    if (phase == LivePhase::set_pedals) model.reason = "4B sounded a semitone low: the B pedal is still in flat.";
+    if (phase == LivePhase::set_pedals)
+        model.reason = "4B sounded a semitone low: the B pedal is still in flat.";
     model.pedals.fill(Position::natural);
     if (phase == LivePhase::hearing || phase == LivePhase::accepted) model.heard_cents = Figure{1.8, 0.25};
     const auto layout = layout_of_heron();

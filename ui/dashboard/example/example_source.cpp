@@ -38,7 +38,8 @@ Result<std::vector<HarpChoice>> ExampleSource::harps()
 bool ExampleSource::live() const
 {
     const LivePhase phase = phase_;
-    return tuning_ || (phase != LivePhase::setting_up && phase != LivePhase::finished && phase != LivePhase::paused);
+    return tuning_ ||
+           (phase != LivePhase::setting_up && phase != LivePhase::finished && phase != LivePhase::paused);
 }
 
 Result<PageModel> ExampleSource::load(Page page, const Query& query)
@@ -47,10 +48,12 @@ Result<PageModel> ExampleSource::load(Page page, const Query& query)
     const auto known = harps();
     const bool room_page = page == Page::room || page == Page::settings;
     if (known->empty() && page != Page::settings) return EmptyPage{EmptyPage::Why::no_harp, {}};
-    const auto found = std::find_if(known->begin(), known->end(), [&](const auto& harp) { return harp.key == query.harp; });
-    const HarpHeading heading = query.harp == "heron" || found == known->end()
-                                    ? example::heron()
-                                    : HarpHeading{found->key, found->name, "pedal harp, 47 strings", "practice room 1"};
+    const auto found =
+        std::find_if(known->begin(), known->end(), [&](const auto& harp) { return harp.key == query.harp; });
+    const HarpHeading heading =
+        query.harp == "heron" || found == known->end()
+            ? example::heron()
+            : HarpHeading{found->key, found->name, "pedal harp, 47 strings", "practice room 1"};
     const bool added = query.harp.starts_with("added-");
     const bool needs_check = page == Page::today || page == Page::history || page == Page::pedals;
     if (needs_check && (!start_.checked || added)) return EmptyPage{EmptyPage::Why::no_check, heading};
@@ -133,39 +136,41 @@ Result<Outcome> ExampleSource::told_of_live(const Action& action)
         phase_ = phase;
         return Outcome{message, false, std::nullopt, std::nullopt};
     };
-    return std::visit(
-        Overloaded{[&](const StartGuided& start) {
-                       way_ = start.way;
-                       return phase_to(LivePhase::set_pedals, "");
-                   },
-                   [&](const PauseGuided&) { return phase_to(LivePhase::paused, ""); },
-                   [&](const ResumeGuided&) { return phase_to(LivePhase::listening, ""); },
-                   [&](const RepeatString&) { return phase_to(LivePhase::ask_again, ""); },
-                   [&](const SkipString&) { return phase_to(LivePhase::listening, ""); },
-                   [&](const StopGuided&) {
-                       return phase_to(LivePhase::setting_up, "The check is kept; go on with it whenever you like.");
-                   },
-                   [&](const StartTuning&) {
-                       tuning_ = true;
-                       return Result<Outcome>{Outcome{}};
-                   },
-                   [&](const StopTuning&) {
-                       tuning_ = false;
-                       return Result<Outcome>{Outcome{}};
-                   },
-                   [&](const TunePlace& wish) {
-                       tuned_place_ = wish.place;
-                       return Result<Outcome>{Outcome{}};
-                   },
-                   [&](const SetA4& wish) {
-                       a4_hz_ = wish.a4_hz;
-                       return Result<Outcome>{Outcome{}};
-                   },
-                   [&](const auto&) -> Result<Outcome> {
-                       return failure(ErrorCode::refused, "the built-in example cannot do this; open a ledger of your "
-                                                          "own to do it");
-                   }},
-        action);
+    return std::visit(Overloaded{[&](const StartGuided& start) {
+                                     way_ = start.way;
+                                     return phase_to(LivePhase::set_pedals, "");
+                                 },
+                                 [&](const PauseGuided&) { return phase_to(LivePhase::paused, ""); },
+                                 [&](const ResumeGuided&) { return phase_to(LivePhase::listening, ""); },
+                                 [&](const RepeatString&) { return phase_to(LivePhase::ask_again, ""); },
+                                 [&](const SkipString&) { return phase_to(LivePhase::listening, ""); },
+                                 [&](const StopGuided&) {
+                                     return phase_to(LivePhase::setting_up,
+                                                     "The check is kept; go on with it whenever you like.");
+                                 },
+                                 [&](const StartTuning&) {
+                                     tuning_ = true;
+                                     return Result<Outcome>{Outcome{}};
+                                 },
+                                 [&](const StopTuning&) {
+                                     tuning_ = false;
+                                     return Result<Outcome>{Outcome{}};
+                                 },
+                                 [&](const TunePlace& wish) {
+                                     tuned_place_ = wish.place;
+                                     return Result<Outcome>{Outcome{}};
+                                 },
+                                 [&](const SetA4& wish) {
+                                     a4_hz_ = wish.a4_hz;
+                                     return Result<Outcome>{Outcome{}};
+                                 },
+                                 [&](const auto&) -> Result<Outcome> {
+                                     return failure(
+                                         ErrorCode::refused,
+                                         "the built-in example cannot do this; open a ledger of your "
+                                         "own to do it");
+                                 }},
+                      action);
 }
 
 Result<Outcome> ExampleSource::perform(const Action& action, const Query&, JobContext& context)
@@ -178,15 +183,17 @@ Result<Outcome> ExampleSource::perform(const Action& action, const Query&, JobCo
         Overloaded{
             [&](const AddHarp& wish) -> Result<Outcome> {
                 if (wish.name.empty())
-                    return failure(ErrorCode::invalid_argument, "a harp needs a name; write one and try again");
+                    return failure(ErrorCode::invalid_argument,
+                                   "a harp needs a name; write one and try again");
                 const auto layout = make_layout({.kind = wish.kind, .string_count = wish.string_count});
                 if (!layout) return failure(layout.error());
                 keep();
                 const auto key = fmt::format("added-{}", changes_.added_harps.size() + 1);
                 changes_.added_harps.push_back({key, wish.name});
                 ++revision_;
-                return Outcome{fmt::format("{} is in the ledger, {} strings.", wish.name, layout->strings.size()), true,
-                               Page::today, key};
+                return Outcome{
+                    fmt::format("{} is in the ledger, {} strings.", wish.name, layout->strings.size()), true,
+                    Page::today, key};
             },
             [&](const StringBroke& wish) {
                 keep();
@@ -197,12 +204,14 @@ Result<Outcome> ExampleSource::perform(const Action& action, const Query&, JobCo
                 keep();
                 changes_.broken.erase(wish.place.diatonic_index());
                 changes_.fresh.insert(wish.place.diatonic_index());
-                return changed(fmt::format("A new string is on {}; it settles for about two weeks.", harp_name(wish.place)));
+                return changed(fmt::format("A new string is on {}; it settles for about two weeks.",
+                                           harp_name(wish.place)));
             },
             [&](const AddVisit& wish) {
                 keep();
-                changes_.visits.push_back({"added", wish.day, "visiting technician", wish.work, "", std::nullopt,
-                                           std::nullopt, "check the harp to see what it brought"});
+                changes_.visits.push_back({"added", wish.day, "visiting technician", wish.work, "",
+                                           std::nullopt, std::nullopt,
+                                           "check the harp to see what it brought"});
                 return changed("The visit is in the ledger.");
             },
             [&](const AddToStock& wish) {
@@ -217,10 +226,11 @@ Result<Outcome> ExampleSource::perform(const Action& action, const Query&, JobCo
             },
             [&](const CheckRecordings& wish) -> Result<Outcome> {
                 for (int step = 1; step <= 20 && !context.cancelled(); ++step) context.progress(step / 20.0);
-                return failure(ErrorCode::refused,
-                               fmt::format("checking {}: the built-in example takes no recordings; open a ledger of "
-                                           "your own first",
-                                           wish.paths.empty() ? "nothing" : wish.paths.front()));
+                return failure(
+                    ErrorCode::refused,
+                    fmt::format("checking {}: the built-in example takes no recordings; open a ledger of "
+                                "your own first",
+                                wish.paths.empty() ? "nothing" : wish.paths.front()));
             },
             [&](const auto&) { return told_of_live(action); }},
         action);

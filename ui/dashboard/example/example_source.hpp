@@ -12,8 +12,8 @@ namespace harpkeep::dashboard {
 class ExampleSource final : public Source {
   public:
     struct Start {
-        int harps = 24;       ///< 0: a ledger without any harp
-        bool checked = true;  ///< false: harps without checks
+        int harps = 24;      ///< 0: a ledger without any harp
+        bool checked = true; ///< false: harps without checks
         LivePhase guided = LivePhase::setting_up;
     };
     explicit ExampleSource(Start start);
@@ -22,7 +22,8 @@ class ExampleSource final : public Source {
     [[nodiscard]] std::string ledger_name() const override;
     [[nodiscard]] Result<std::vector<HarpChoice>> harps() override;
     [[nodiscard]] Result<PageModel> load(Page page, const Query& query) override;
-    [[nodiscard]] Result<Outcome> perform(const Action& action, const Query& query, JobContext& context) override;
+    [[nodiscard]] Result<Outcome> perform(const Action& action, const Query& query,
+                                          JobContext& context) override;
     [[nodiscard]] Result<Outcome> undo() override;
     [[nodiscard]] std::uint64_t revision() const override { return revision_; }
     [[nodiscard]] bool live() const override;

@@ -69,16 +69,20 @@ StepToday judged(StringPlace place, Step step, Dice& dice)
     const double reach = 1.645 * uncertainty; // 95 % one-sided
     const double over = std::max(value - out.high_cents, out.low_cents - value);
     const bool watch = value > 0.5 * out.high_cents || value < 0.5 * out.low_cents;
-    out.state = over > reach ? State::out : over > -reach ? State::unsure : watch ? State::watch : State::fine;
-    out.why = fmt::format("Tolerance \u2212{:.0f} to +{:.0f} cents; two plucks of each position.", -out.low_cents,
-                          out.high_cents);
+    out.state = over > reach    ? State::out
+                : over > -reach ? State::unsure
+                : watch         ? State::watch
+                                : State::fine;
+    out.why = fmt::format("Tolerance \u2212{:.0f} to +{:.0f} cents; two plucks of each position.",
+                          -out.low_cents, out.high_cents);
     return out;
 }
 
 std::vector<std::string> causes_of(StringPlace place)
 {
     if (is(place, "2A")) return {"Only this string is off: its lower disc, its nut or the string itself."};
-    if (is(place, "4G")) return {"Only this string is off, and its sharp rings shorter: poor grip is likely."};
+    if (is(place, "4G"))
+        return {"Only this string is off, and its sharp rings shorter: poor grip is likely."};
     if (is(place, "1D")) return {"On for 6 days: still settling. Measure again in about a week."};
     if (place.letter == Letter::F) return {"All F strings step short together: this points at the F pedal."};
     return {};
@@ -99,7 +103,8 @@ TodayModel today()
         {"2A: sharp 11.7 ± 0.3 cents too wide", "Single string; has grown since spring.", State::out},
         {"4G: sharp 8.6 ± 0.2 cents too narrow", "Rings shorter in sharp than in natural.", State::out}};
     model.to_do = {
-        {"Ask the technician for a visit", "Name the F pedal, 2A and 4G first; the sheet is ready.", State::out},
+        {"Ask the technician for a visit", "Name the F pedal, 2A and 4G first; the sheet is ready.",
+         State::out},
         {"Pluck 6E again in sharp", "It was not heard in the last check.", State::not_measured},
         {"Wait with 1D until about 1 December", "A new string stretches for about two weeks.", State::watch},
         {"Until the visit: tune around F", "Raising the open F strings by 2.8 cents halves the error.",
@@ -122,8 +127,8 @@ TodayModel today()
     for (const Letter letter : pedal_order) {
         const double base = letter == Letter::F ? -5.6 : 0.6 * dice.normal();
         const double upper = 0.6 * dice.normal();
-        model.pedals.push_back({letter, letter == Letter::F ? State::out : State::fine, Figure{base, 0.4},
-                                Figure{upper, 0.4}});
+        model.pedals.push_back(
+            {letter, letter == Letter::F ? State::out : State::fine, Figure{base, 0.4}, Figure{upper, 0.4}});
     }
     return model;
 }

@@ -14,7 +14,7 @@ struct ClimatePoint {
 };
 
 struct ClimateModel {
-    std::string place; ///< "practice room 2"
+    std::string place;                ///< "practice room 2"
     std::vector<ClimatePoint> points; ///< oldest first
     double humidity_low_percent = 40.0;
     double humidity_high_percent = 50.0;

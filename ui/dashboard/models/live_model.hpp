@@ -65,9 +65,9 @@ struct GuidedModel {
     Way way = Way::pass_by_pass;
     StringPlace place;
     Position position = Position::flat;
-    std::string instruction; ///< one sentence to act on
-    std::string reason;      ///< why again, or what was noticed
-    std::array<Position, 7> pedals{}; ///< to be set now, indexed by Letter
+    std::string instruction;           ///< one sentence to act on
+    std::string reason;                ///< why again, or what was noticed
+    std::array<Position, 7> pedals{};  ///< to be set now, indexed by Letter
     std::optional<Figure> heard_cents; ///< deviation of the sounding string from its expected pitch
     int done = 0;
     int total = 0;
@@ -91,8 +91,8 @@ struct TuningModel {
     bool listening = false;
     bool device_lost = false;
     double a4_hz = 440.0;
-    std::string temperament;  ///< "equal"
-    std::string tuned_in;     ///< "all pedals up (C-flat major)"
+    std::string temperament; ///< "equal"
+    std::string tuned_in;    ///< "all pedals up (C-flat major)"
     int pass = 1;
     std::optional<StringPlace> place; ///< the string that sounds or was chosen
     bool place_fixed = false;         ///< chosen by hand, not the nearest

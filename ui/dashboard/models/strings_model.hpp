@@ -12,9 +12,9 @@ struct StringRow {
     std::string material;
     double gauge_mm = 0.0;
     std::optional<Day> put_on;
-    bool put_on_about = false;         ///< only known roughly
+    bool put_on_about = false; ///< only known roughly
     double age_days = 0.0;
-    std::optional<double> risk;        ///< chance that it breaks within the horizon, 0..1
+    std::optional<double> risk; ///< chance that it breaks within the horizon, 0..1
     double risk_low = 0.0;
     double risk_high = 0.0;
     State state = State::fine;
@@ -31,7 +31,7 @@ struct LifePoint {
 };
 
 struct LifeCurve {
-    std::string group; ///< "octaves 0 to 2, nylon"
+    std::string group;              ///< "octaves 0 to 2, nylon"
     std::vector<LifePoint> counted; ///< steps as counted
     std::vector<LifePoint> fitted;  ///< smooth
     int breaks = 0;

@@ -53,8 +53,8 @@ struct TodayModel {
     std::optional<Day> checked_on;
     std::string check_note; ///< "138 of 139 readings trusted, 21 °C, 44 % humidity"
     Verdict verdict = Verdict::too_little_data;
-    std::vector<Advice> reasons; ///< strongest first
-    std::vector<Advice> to_do;   ///< in order of doing
+    std::vector<Advice> reasons;      ///< strongest first
+    std::vector<Advice> to_do;        ///< in order of doing
     std::vector<StringToday> strings; ///< lowest first
     std::vector<PedalToday> pedals;   ///< in pedal order; empty on lever harps
 };

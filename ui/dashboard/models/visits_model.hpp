@@ -32,8 +32,8 @@ struct VisitRow {
 struct VisitsModel {
     HarpHeading harp;
     Day today;
-    std::vector<DiaryEntry> diary; ///< by day
-    std::vector<VisitRow> visits;  ///< newest first
+    std::vector<DiaryEntry> diary;   ///< by day
+    std::vector<VisitRow> visits;    ///< newest first
     std::vector<Advice> preparation; ///< what helps before the next visit
 };
 

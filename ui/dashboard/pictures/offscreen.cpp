@@ -28,9 +28,11 @@ namespace {
 
 Error egl_error(const char* what)
 {
-    return {ErrorCode::unavailable,
-            fmt::format("drawing without a screen: {} failed (EGL error {:#x}); install libegl-mesa0 and libgl1-mesa-dri",
-                        what, eglGetError())};
+    return {
+        ErrorCode::unavailable,
+        fmt::format(
+            "drawing without a screen: {} failed (EGL error {:#x}); install libegl-mesa0 and libgl1-mesa-dri",
+            what, eglGetError())};
 }
 
 } // namespace
@@ -48,13 +50,19 @@ Result<std::unique_ptr<Offscreen>> Offscreen::open(const FontFiles& fonts)
     if (handles.display == EGL_NO_DISPLAY || eglInitialize(handles.display, nullptr, nullptr) == EGL_FALSE)
         return failure(egl_error("eglInitialize"));
     eglBindAPI(EGL_OPENGL_API);
-    constexpr std::array<EGLint, 5> wanted{EGL_SURFACE_TYPE, EGL_PBUFFER_BIT, EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT, EGL_NONE};
+    constexpr std::array<EGLint, 5> wanted{EGL_SURFACE_TYPE, EGL_PBUFFER_BIT, EGL_RENDERABLE_TYPE,
+                                           EGL_OPENGL_BIT, EGL_NONE};
     EGLConfig config = nullptr;
     EGLint count = 0;
     if (eglChooseConfig(handles.display, wanted.data(), &config, 1, &count) == EGL_FALSE || count < 1)
         return failure(egl_error("eglChooseConfig"));
-    constexpr std::array<EGLint, 7> version{EGL_CONTEXT_MAJOR_VERSION, 3, EGL_CONTEXT_MINOR_VERSION, 2,
-                                            EGL_CONTEXT_OPENGL_PROFILE_MASK, EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT, EGL_NONE};
+    constexpr std::array<EGLint, 7> version{EGL_CONTEXT_MAJOR_VERSION,
+                                            3,
+                                            EGL_CONTEXT_MINOR_VERSION,
+                                            2,
+                                            EGL_CONTEXT_OPENGL_PROFILE_MASK,
+                                            EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT,
+                                            EGL_NONE};
     handles.context = eglCreateContext(handles.display, config, EGL_NO_CONTEXT, version.data());
     if (handles.context == EGL_NO_CONTEXT) return failure(egl_error("eglCreateContext"));
     if (eglMakeCurrent(handles.display, EGL_NO_SURFACE, EGL_NO_SURFACE, handles.context) == EGL_FALSE)
@@ -97,8 +105,9 @@ Result<void> Offscreen::size_to(int width, int height)
     glRenderbufferStorage(GL_RENDERBUFFER, GL_RGBA8, width, height);
     glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, handles_->colour);
     if (glCheckFramebufferStatus(GL_FRAMEBUFFER) != GL_FRAMEBUFFER_COMPLETE)
-        return failure(ErrorCode::unavailable,
-                       fmt::format("drawing without a screen: no framebuffer of {} by {} pixels", width, height));
+        return failure(
+            ErrorCode::unavailable,
+            fmt::format("drawing without a screen: no framebuffer of {} by {} pixels", width, height));
     width_ = width;
     height_ = height;
     return {};
@@ -150,7 +159,8 @@ Result<std::vector<std::uint8_t>> Offscreen::draw(App& app, int width, int heigh
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
     glReadPixels(0, 0, width, height, GL_RGBA, GL_UNSIGNED_BYTE, rows.data());
     for (std::size_t y = 0; y < static_cast<std::size_t>(height) / 2; ++y)
-        std::swap_ranges(rows.begin() + static_cast<std::ptrdiff_t>(y * row), rows.begin() + static_cast<std::ptrdiff_t>((y + 1) * row),
+        std::swap_ranges(rows.begin() + static_cast<std::ptrdiff_t>(y * row),
+                         rows.begin() + static_cast<std::ptrdiff_t>((y + 1) * row),
                          rows.end() - static_cast<std::ptrdiff_t>((y + 1) * row));
     return rows;
 }

@@ -35,12 +35,14 @@ void show_set_up(const Ui& ui, const GuidedModel& model, GuidedState& state, Act
     {
         const Card card{ui, "guided.device_card", width};
         subheading(ui, text::choose_device);
-        if (model.devices.empty()) paragraph(ui, text::no_device, Tint::out);
+        if (model.devices.empty())
+            paragraph(ui, text::no_device, Tint::out);
         else {
             std::vector<std::string> labels;
             for (const auto& device : model.devices)
-                labels.push_back(device.fit_for_measurement ? device.name
-                                                            : fmt::format(text::device_unfit_format, device.name));
+                labels.push_back(device.fit_for_measurement
+                                     ? device.name
+                                     : fmt::format(text::device_unfit_format, device.name));
             if (state.device < 0) state.device = std::max(model.device, 0);
             state.device = drop_list(ui, "guided.device", labels, state.device, card.inner_width() * 0.8F,
                                      text::device_why);
@@ -72,15 +74,18 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
         const float size = std::clamp(std::min(0.5F * height, card.inner_width() / widest), 60.0F, 300.0F);
         Picture picture{card.inner_width(), size, {}, {}};
         const bool coloured = model.place.letter == Letter::C || model.place.letter == Letter::F;
-        const Colour ink = coloured ? string_colour(model.place.letter, *ui.palette, ui.settings.dark_f) : ui[Tint::ink];
+        const Colour ink =
+            coloured ? string_colour(model.place.letter, *ui.palette, ui.settings.dark_f) : ui[Tint::ink];
         const float name_width = measure(name, size, true);
         picture.text({0.0F, 0.5F * size}, name, ink, size, Across::left, true);
-        add_accidental(picture, {name_width + 0.32F * size, 0.45F * size}, 0.62F * size, model.position, ui[Tint::ink]);
+        add_accidental(picture, {name_width + 0.32F * size, 0.45F * size}, 0.62F * size, model.position,
+                       ui[Tint::ink]);
         const ImVec2 at = ImGui::GetCursorScreenPos();
         show_picture(ui, "guided.string", picture);
         const std::string word{position_name(model.position)};
         ImGui::GetWindowDrawList()->AddText(ui.fonts.display, ui.fonts.display->FontSize,
-                                            {at.x + ui.px(name_width + 0.62F * size), at.y + ui.px(0.5F * size) - 0.5F * ui.fonts.display->FontSize},
+                                            {at.x + ui.px(name_width + 0.62F * size),
+                                             at.y + ui.px(0.5F * size) - 0.5F * ui.fonts.display->FontSize},
                                             packed(ui[Tint::quiet_ink]), word.c_str());
     }
     {
@@ -93,7 +98,8 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
     }
     if (model.heard_cents) {
         const FontGuard font{ui.fonts.display};
-        words(ui, fmt::format("{} {}", figure_text(*model.heard_cents), text::from_expected), Tint::quiet_ink);
+        words(ui, fmt::format("{} {}", figure_text(*model.heard_cents), text::from_expected),
+              Tint::quiet_ink);
     }
     const float used = (ImGui::GetCursorPosY() - top) / ui.scale;
     if (used < height - 28.0F) ImGui::Dummy({1.0F, ui.px(height - 28.0F - used)});
@@ -121,7 +127,9 @@ void show_pedals(const Ui& ui, const GuidedModel& model)
     if (model.kind == HarpKind::lever) return;
     const Card card{ui, "guided.pedals", 0.0F, model.phase == LivePhase::set_pedals};
     subheading(ui, text::pedals_now);
-    show_picture(ui, "guided.pedal_board", pedal_picture({model.pedals}, card.inner_width(), std::clamp(0.45F * card.inner_width(), 150.0F, 220.0F), *ui.palette));
+    show_picture(ui, "guided.pedal_board",
+                 pedal_picture({model.pedals}, card.inner_width(),
+                               std::clamp(0.45F * card.inner_width(), 150.0F, 220.0F), *ui.palette));
 }
 
 void show_buttons(const Ui& ui, const GuidedModel& model, Actions& actions)
@@ -135,10 +143,13 @@ void show_buttons(const Ui& ui, const GuidedModel& model, Actions& actions)
     }
     const bool paused = model.phase == LivePhase::paused;
     if (paused) {
-        if (button(ui, "guided.resume", text::resume, text::resume_why, Weight::chief)) actions.push_back(ResumeGuided{});
-    } else if (button(ui, "guided.pause", text::pause, text::pause_why)) actions.push_back(PauseGuided{});
+        if (button(ui, "guided.resume", text::resume, text::resume_why, Weight::chief))
+            actions.push_back(ResumeGuided{});
+    } else if (button(ui, "guided.pause", text::pause, text::pause_why))
+        actions.push_back(PauseGuided{});
     flow(ui, text::repeat_string);
-    if (button(ui, "guided.repeat", text::repeat_string, text::repeat_string_why)) actions.push_back(RepeatString{});
+    if (button(ui, "guided.repeat", text::repeat_string, text::repeat_string_why))
+        actions.push_back(RepeatString{});
     flow(ui, text::skip_string);
     if (button(ui, "guided.skip", text::skip_string, text::skip_string_why)) actions.push_back(SkipString{});
     flow(ui, text::stop_check);
@@ -156,11 +167,12 @@ HarpDrawing guided_drawing(const GuidedModel& model, const Settings& settings)
         const auto& string = model.strings[i];
         const auto progress = string.positions[slot];
         if (string.place == model.place) drawing.chosen = static_cast<int>(i);
-        drawing.strings.push_back({.place = string.place,
-                                   .label = place_name(string.place, settings.names, model.strings.back().place),
-                                   .lower = progress == ReadingProgress::doubtful ? State::unsure : State::none,
-                                   .faint = progress != ReadingProgress::done,
-                                   .strong = progress == ReadingProgress::done});
+        drawing.strings.push_back(
+            {.place = string.place,
+             .label = place_name(string.place, settings.names, model.strings.back().place),
+             .lower = progress == ReadingProgress::doubtful ? State::unsure : State::none,
+             .faint = progress != ReadingProgress::done,
+             .strong = progress == ReadingProgress::done});
     }
     return drawing;
 }
@@ -187,19 +199,22 @@ Actions draw(const Ui& ui, const GuidedModel& model, GuidedState& state)
         const Column right{ui, "guided.right", side, false};
         show_pedals(ui, model);
         show_recent(ui, model);
-    } else show_pedals(ui, model);
+    } else
+        show_pedals(ui, model);
 
     const auto drawing = guided_drawing(model, ui.settings);
-    const auto label = model.phase == LivePhase::finished
-                           ? fmt::format(text::all_done_format, model.done)
-                           : fmt::format(text::done_of_format, model.done, model.total, duration_text(model.seconds_left));
+    const auto label =
+        model.phase == LivePhase::finished
+            ? fmt::format(text::all_done_format, model.done)
+            : fmt::format(text::done_of_format, model.done, model.total, duration_text(model.seconds_left));
     const float controls = two_columns ? side : whole;
     const float harp_width = two_columns ? whole - side - 12.0F : whole;
     show_picture(ui, "guided.harp",
                  harp_picture(drawing, harp_width, foot - 16.0F, *ui.palette, measure_for_screen(ui)));
     if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
     const GroupGuard group;
-    progress(ui, "guided.progress", model.total > 0 ? static_cast<double>(model.done) / model.total : 0.0, label, controls);
+    progress(ui, "guided.progress", model.total > 0 ? static_cast<double>(model.done) / model.total : 0.0,
+             label, controls);
     show_buttons(ui, model, actions);
     return actions;
 }

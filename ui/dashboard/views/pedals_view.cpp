@@ -55,7 +55,8 @@ void show_pairs(const Ui& ui, const PedalsModel& model)
     subheading(ui, text::enharmonic);
     explain_last(ui, text::enharmonic_why);
     for (const auto& pair : model.pairs)
-        paragraph(ui, fmt::format(text::pair_format, pair.first, pair.second, figure_text(pair.apart_cents), pair.beats_hz));
+        paragraph(ui, fmt::format(text::pair_format, pair.first, pair.second, figure_text(pair.apart_cents),
+                                  pair.beats_hz));
 }
 
 } // namespace
@@ -65,15 +66,17 @@ TableModel around_table(const PedalsModel& model, const Settings& settings)
     TableModel table;
     constexpr std::array<float, 5> widths{72.0F, 80.0F, 90.0F, 140.0F, 90.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back({text::around_columns[c], c >= 2 ? text::around_why : "", widths[c], c == 1, c > 1});
+        table.columns.push_back(
+            {text::around_columns[c], c >= 2 ? text::around_why : "", widths[c], c == 1, c > 1});
     const StringPlace top = model.rows.empty() ? StringPlace{} : model.rows.back().place;
     for (auto row = model.rows.rbegin(); row != model.rows.rend(); ++row)
-        table.rows.push_back({harp_name(row->place),
-                              {{place_name(row->place, settings.names, top), row->place.diatonic_index(), row->state},
-                               {std::string(1, letter_name(row->place.letter)) + position_sign(row->position), {}},
-                               {signed_figure(row->before_cents), row->before_cents},
-                               {signed_figure(row->offset_cents), row->offset_cents},
-                               {signed_figure(row->after_cents), row->after_cents}}});
+        table.rows.push_back(
+            {harp_name(row->place),
+             {{place_name(row->place, settings.names, top), row->place.diatonic_index(), row->state},
+              {std::string(1, letter_name(row->place.letter)) + position_sign(row->position), {}},
+              {signed_figure(row->before_cents), row->before_cents},
+              {signed_figure(row->offset_cents), row->offset_cents},
+              {signed_figure(row->after_cents), row->after_cents}}});
     return table;
 }
 
@@ -98,8 +101,10 @@ Actions draw(const Ui& ui, const PedalsModel& model, PedalsState& state)
     const Column right{ui, "pedals.right", 0.0F, two_columns};
     subheading(ui, text::tune_list);
     flow(ui, text::to_tuning);
-    if (button(ui, "pedals.to_tuning", text::to_tuning, text::to_tuning_why, Weight::chief)) actions.push_back(GoTo{Page::tuning});
-    show_table(ui, "pedals.rows", state.rows, std::max((two_columns ? height : 460.0F) - 44.0F, 300.0F), actions);
+    if (button(ui, "pedals.to_tuning", text::to_tuning, text::to_tuning_why, Weight::chief))
+        actions.push_back(GoTo{Page::tuning});
+    show_table(ui, "pedals.rows", state.rows, std::max((two_columns ? height : 460.0F) - 44.0F, 300.0F),
+               actions);
     return actions;
 }
 

@@ -20,8 +20,8 @@ void show_look(const Ui& ui, Actions& actions)
     const std::vector<std::string> themes{text::themes.begin(), text::themes.end()};
     wish.theme = static_cast<ThemeKind>(choice(ui, "settings.theme", themes, static_cast<int>(wish.theme)));
     subheading(ui, text::font_size);
-    number_field(ui, "settings.font_scale", "", wish.font_scale, 0.1, smallest_font_scale, largest_font_scale, 1,
-                 text::font_size_why);
+    number_field(ui, "settings.font_scale", "", wish.font_scale, 0.1, smallest_font_scale, largest_font_scale,
+                 1, text::font_size_why);
     subheading(ui, text::name_style);
     const std::vector<std::string> styles{text::name_styles.begin(), text::name_styles.end()};
     wish.names = static_cast<NameStyle>(choice(ui, "settings.names", styles, static_cast<int>(wish.names)));
@@ -32,10 +32,12 @@ void show_look(const Ui& ui, Actions& actions)
 void show_band(const Ui& ui, const char* name, const char* label, double& low_cents, double& high_cents)
 {
     words(ui, label);
-    number_field(ui, std::string{name} + ".low", text::tolerance_low, low_cents, 0.5, -30.0, -0.5, 1, text::tolerance_why);
+    number_field(ui, std::string{name} + ".low", text::tolerance_low, low_cents, 0.5, -30.0, -0.5, 1,
+                 text::tolerance_why);
     ImGui::SameLine(0.0F, ui.px(20.0F));
     if (room(ui) < 230.0F * ui.fonts.body->FontSize / (body_pixels * ui.scale)) ImGui::NewLine();
-    number_field(ui, std::string{name} + ".high", text::tolerance_high, high_cents, 0.5, 0.5, 30.0, 1, text::tolerance_why);
+    number_field(ui, std::string{name} + ".high", text::tolerance_high, high_cents, 0.5, 0.5, 30.0, 1,
+                 text::tolerance_why);
 }
 
 void show_tolerance(const Ui& ui, const SettingsModel& model, SettingsState& state, Actions& actions)
@@ -48,10 +50,13 @@ void show_tolerance(const Ui& ui, const SettingsModel& model, SettingsState& sta
     }
     subheading(ui, text::tolerance);
     paragraph(ui, text::tolerance_why, Tint::quiet_ink);
-    show_band(ui, "settings.all", text::tolerance_all, state.tolerance->low_cents, state.tolerance->high_cents);
-    show_band(ui, "settings.top", text::tolerance_top, state.tolerance->top_low_cents, state.tolerance->top_high_cents);
+    show_band(ui, "settings.all", text::tolerance_all, state.tolerance->low_cents,
+              state.tolerance->high_cents);
+    show_band(ui, "settings.top", text::tolerance_top, state.tolerance->top_low_cents,
+              state.tolerance->top_high_cents);
     const DisabledGuard disabled{*state.tolerance == model.tolerance};
-    if (button(ui, "settings.set_tolerance", text::set_tolerance, text::tolerance_why)) actions.push_back(SetTolerance{*state.tolerance});
+    if (button(ui, "settings.set_tolerance", text::set_tolerance, text::tolerance_why))
+        actions.push_back(SetTolerance{*state.tolerance});
 }
 
 void show_ledger(const Ui& ui, const SettingsModel& model, Actions& actions)
@@ -66,8 +71,10 @@ void show_ledger(const Ui& ui, const SettingsModel& model, Actions& actions)
         ImGui::SameLine();
         if (ImGui::GetContentRegionAvail().x < button_width(ui, text::open_example)) ImGui::NewLine();
     }
-    if (button(ui, "settings.open_example", text::open_example, text::open_example_why)) actions.push_back(OpenExample{});
-    if (button(ui, "settings.new_harp", text::new_harp, text::new_harp_why)) actions.push_back(ShowFirstStart{});
+    if (button(ui, "settings.open_example", text::open_example, text::open_example_why))
+        actions.push_back(OpenExample{});
+    if (button(ui, "settings.new_harp", text::new_harp, text::new_harp_why))
+        actions.push_back(ShowFirstStart{});
     words(ui, fmt::format(text::about_format, model.version), Tint::quiet_ink);
 }
 

@@ -16,14 +16,18 @@ namespace harpkeep::dashboard {
 
 Column::Column(const Ui& ui, const char* name, float width, bool own_scroll) : own_scroll_(own_scroll)
 {
-    if (own_scroll_) ImGui::BeginChild(name, {width > 0.0F ? ui.px(width) : 0.0F, 0.0F});
-    else ImGui::BeginGroup();
+    if (own_scroll_)
+        ImGui::BeginChild(name, {width > 0.0F ? ui.px(width) : 0.0F, 0.0F});
+    else
+        ImGui::BeginGroup();
 }
 
 Column::~Column()
 {
-    if (own_scroll_) ImGui::EndChild();
-    else ImGui::EndGroup();
+    if (own_scroll_)
+        ImGui::EndChild();
+    else
+        ImGui::EndGroup();
 }
 
 void show_mark(const Ui& ui, State state, float radius, Lean lean)
@@ -88,7 +92,8 @@ std::string name_of(const Ui& ui, StringPlace place, StringPlace top)
     return place_name(place, ui.settings.names, top);
 }
 
-HarpHit show_harp_columns(const Ui& ui, std::string_view name, const Picture& picture, const HarpDrawing& drawing)
+HarpHit show_harp_columns(const Ui& ui, std::string_view name, const Picture& picture,
+                          const HarpDrawing& drawing)
 {
     HarpHit hit;
     const ImVec2 origin = ImGui::GetCursorScreenPos();
@@ -103,7 +108,8 @@ HarpHit show_harp_columns(const Ui& ui, std::string_view name, const Picture& pi
     const float pitch = string_x(1, count, picture.width) - string_x(0, count, picture.width);
     for (int i = 0; i < count; ++i) {
         const IdGuard id{i};
-        ImGui::SetCursorScreenPos({origin.x + ui.px(string_x(i, count, picture.width) - 0.5F * pitch), origin.y});
+        ImGui::SetCursorScreenPos(
+            {origin.x + ui.px(string_x(i, count, picture.width) - 0.5F * pitch), origin.y});
         if (ImGui::InvisibleButton(group.c_str(), {std::max(1.0F, ui.px(pitch)), std::max(1.0F, size.y)}))
             hit.pressed = i;
         ui.registry->note(
@@ -124,11 +130,11 @@ std::string string_summary(const Ui& ui, const TodayModel& model, const StringTo
     std::string out = name_of(ui, string.place, model.strings.back().place);
     const auto add = [&](Step step, const StepToday& today) {
         if (today.state == State::none) return;
-        out += fmt::format("\n{}: {}, {}", step_text(model.kind, step),
-                           today.error_cents
-                               ? fmt::format(text::cents_format, figure_text(*today.error_cents))
-                               : std::string{text::not_measured},
-                           state_word(today.state));
+        out +=
+            fmt::format("\n{}: {}, {}", step_text(model.kind, step),
+                        today.error_cents ? fmt::format(text::cents_format, figure_text(*today.error_cents))
+                                          : std::string{text::not_measured},
+                        state_word(today.state));
     };
     add(Step::lower, string.lower);
     add(Step::upper, string.upper);

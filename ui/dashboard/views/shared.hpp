@@ -41,7 +41,8 @@ struct HarpHit {
     std::optional<int> under; ///< the pointer rests on it, or the keyboard
 };
 /// Shows a harp drawing whose strings can be pressed, or walked with the arrow keys.
-HarpHit show_harp_columns(const Ui& ui, std::string_view name, const Picture& picture, const HarpDrawing& drawing);
+HarpHit show_harp_columns(const Ui& ui, std::string_view name, const Picture& picture,
+                          const HarpDrawing& drawing);
 
 /// The two figures of a string in words, for the explanation.
 [[nodiscard]] std::string string_summary(const Ui& ui, const TodayModel& model, const StringToday& string);

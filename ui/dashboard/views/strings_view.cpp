@@ -38,16 +38,19 @@ void show_chosen(const Ui& ui, const StringsModel& model, const StringsState& st
         words(ui, text::choose_a_string, Tint::quiet_ink);
         return;
     }
-    subheading(ui, fmt::format(text::chosen_string_format, name_of(ui, row->place, top_of(model)), row->material, row->gauge_mm));
+    subheading(ui, fmt::format(text::chosen_string_format, name_of(ui, row->place, top_of(model)),
+                               row->material, row->gauge_mm));
     flow(ui, text::put_on);
-    if (button(ui, "strings.put_on", text::put_on, text::put_on_why, row->broken ? Weight::chief : Weight::plain))
+    if (button(ui, "strings.put_on", text::put_on, text::put_on_why,
+               row->broken ? Weight::chief : Weight::plain))
         actions.push_back(PutStringOn{row->place});
     flow(ui, text::broke);
     const DisabledGuard disabled{row->broken};
     if (button(ui, "strings.broke", text::broke, text::broke_why)) actions.push_back(StringBroke{row->place});
 }
 
-void show_on_harp(const Ui& ui, const StringsModel& model, StringsState& state, float height, Actions& actions)
+void show_on_harp(const Ui& ui, const StringsModel& model, StringsState& state, float height,
+                  Actions& actions)
 {
     int chosen = 0;
     for (int i = 0; i < 4; ++i)
@@ -76,7 +79,8 @@ void show_lives(const Ui& ui, const StringsModel& model, StringsState& state, fl
     state.curve = choice(ui, "strings.curve", labels, state.curve);
     const auto& curve = model.curves[static_cast<std::size_t>(state.curve)];
     paragraph(ui, fmt::format(text::life_rests_format, curve.summary, curve.breaks, curve.strings));
-    show_plot(ui, "strings.life", state.lives[static_cast<std::size_t>(state.curve)], room(ui), std::max(height - 120.0F, 280.0F), actions);
+    show_plot(ui, "strings.life", state.lives[static_cast<std::size_t>(state.curve)], room(ui),
+              std::max(height - 120.0F, 280.0F), actions);
 }
 
 void show_stock(const Ui& ui, const StringsModel& model, StringsState& state, float height, Actions& actions)
@@ -101,20 +105,33 @@ TableModel strings_table(const StringsModel& model, const Settings& settings)
     TableModel table;
     constexpr std::array<float, 8> widths{72.0F, 84.0F, 76.0F, 120.0F, 92.0F, 176.0F, 64.0F, 220.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back({text::string_columns[c], c == 5 ? text::risk_why : "", widths[c], c == 7, c == 2 || c == 6});
+        table.columns.push_back(
+            {text::string_columns[c], c == 5 ? text::risk_why : "", widths[c], c == 7, c == 2 || c == 6});
     for (auto row = model.rows.rbegin(); row != model.rows.rend(); ++row) {
-        const std::string day = !row->put_on ? "" : row->put_on_about ? fmt::format(text::put_on_about_format, day_text(*row->put_on)) : day_text(*row->put_on);
-        const std::string risk = !row->risk ? "" : fmt::format(text::risk_range_format, chance_text(*row->risk),
-                                                               std::lround(100.0 * row->risk_low), std::lround(100.0 * row->risk_high));
-        table.rows.push_back({harp_name(row->place),
-                              {{place_name(row->place, settings.names, top_of(model)), row->place.diatonic_index(), row->state},
-                               {row->broken ? std::string{text::no_string} : row->material, {}, {}, row->broken ? Tint::out : Tint::ink},
-                               {fmt::format("{:.2f}", row->gauge_mm), row->gauge_mm},
-                               {day, row->put_on ? std::optional<double>{row->put_on->time_since_epoch().count()} : std::nullopt},
-                               {row->put_on ? age_text(row->age_days) : "", row->put_on ? std::optional{row->age_days} : std::nullopt},
-                               {risk, row->risk},
-                               {fmt::format("{}", row->in_stock), row->in_stock},
-                               {row->note, {}}}});
+        const std::string day = !row->put_on ? ""
+                                : row->put_on_about
+                                    ? fmt::format(text::put_on_about_format, day_text(*row->put_on))
+                                    : day_text(*row->put_on);
+        const std::string risk =
+            !row->risk ? ""
+                       : fmt::format(text::risk_range_format, chance_text(*row->risk),
+                                     std::lround(100.0 * row->risk_low), std::lround(100.0 * row->risk_high));
+        table.rows.push_back(
+            {harp_name(row->place),
+             {{place_name(row->place, settings.names, top_of(model)), row->place.diatonic_index(),
+               row->state},
+              {row->broken ? std::string{text::no_string} : row->material,
+               {},
+               {},
+               row->broken ? Tint::out : Tint::ink},
+              {fmt::format("{:.2f}", row->gauge_mm), row->gauge_mm},
+              {day,
+               row->put_on ? std::optional<double>{row->put_on->time_since_epoch().count()} : std::nullopt},
+              {row->put_on ? age_text(row->age_days) : "",
+               row->put_on ? std::optional{row->age_days} : std::nullopt},
+              {risk, row->risk},
+              {fmt::format("{}", row->in_stock), row->in_stock},
+              {row->note, {}}}});
     }
     return table;
 }
@@ -123,7 +140,8 @@ TableModel stock_table(const StringsModel& model)
 {
     TableModel table;
     constexpr std::array<float, 6> widths{220.0F, 84.0F, 84.0F, 84.0F, 90.0F, 100.0F};
-    for (std::size_t c = 0; c < widths.size(); ++c) table.columns.push_back({text::stock_columns[c], "", widths[c], c == 0, c > 0});
+    for (std::size_t c = 0; c < widths.size(); ++c)
+        table.columns.push_back({text::stock_columns[c], "", widths[c], c == 0, c > 0});
     for (const auto& row : model.stock)
         table.rows.push_back({row.what,
                               {{row.what, {}, row.to_order > 0 ? State::watch : State::fine},
@@ -146,8 +164,12 @@ PlotModel risk_plot(const StringsModel& model, const Settings& settings)
     double x = 0.0;
     for (const auto& row : model.rows) {
         const std::string name = place_name(row.place, settings.names, top_of(model));
-        if (row.place.letter == Letter::C || row.place.letter == Letter::F) plot.x.places.emplace_back(x, name);
-        if (row.risk) series.points.push_back({x, 100.0 * *row.risk, 0.0, row.state, name + ": " + chance_text(*row.risk), string_tint(row.place.letter, settings.dark_f)});
+        if (row.place.letter == Letter::C || row.place.letter == Letter::F)
+            plot.x.places.emplace_back(x, name);
+        if (row.risk)
+            series.points.push_back({x, 100.0 * *row.risk, 0.0, row.state,
+                                     name + ": " + chance_text(*row.risk),
+                                     string_tint(row.place.letter, settings.dark_f)});
         x += 1.0;
     }
     plot.x.low = -0.7;
@@ -193,9 +215,12 @@ Actions draw(const Ui& ui, const StringsModel& model, StringsState& state)
     const std::vector<std::string> tabs{text::tab_on_harp, text::tab_lives, text::tab_stock};
     state.tab = choice(ui, "strings.tab", tabs, state.tab);
     const float height = ImGui::GetContentRegionAvail().y / ui.scale - 34.0F;
-    if (state.tab == 0) show_on_harp(ui, model, state, height, actions);
-    else if (state.tab == 1) show_lives(ui, model, state, height, actions);
-    else show_stock(ui, model, state, height, actions);
+    if (state.tab == 0)
+        show_on_harp(ui, model, state, height, actions);
+    else if (state.tab == 1)
+        show_lives(ui, model, state, height, actions);
+    else
+        show_stock(ui, model, state, height, actions);
     words(ui, text::wire_caution, Tint::quiet_ink);
     return actions;
 }

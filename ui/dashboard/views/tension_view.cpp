@@ -66,17 +66,23 @@ TableModel tension_table(const TensionModel& model, const Settings& settings)
     TableModel table;
     constexpr std::array<float, 7> widths{66.0F, 66.0F, 84.0F, 82.0F, 84.0F, 88.0F, 92.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back({text::tension_columns[c], c == 4 ? text::tension_why : c == 6 ? text::breaking_why : "", widths[c],
-                                 c == 1, c > 1});
+        table.columns.push_back({text::tension_columns[c],
+                                 c == 4   ? text::tension_why
+                                 : c == 6 ? text::breaking_why
+                                          : "",
+                                 widths[c], c == 1, c > 1});
     for (auto row = model.rows.rbegin(); row != model.rows.rend(); ++row)
-        table.rows.push_back({harp_name(row->place),
-                              {{place_name(row->place, settings.names, top_of(model)), row->place.diatonic_index(), row->state},
-                               {row->material, {}},
-                               {fmt::format("{:.0f}", row->length_mm), row->length_mm},
-                               {fmt::format("{:.2f}", row->gauge_mm), row->gauge_mm},
-                               {fmt::format("{:.0f} ± {:.0f}", row->tension_n.value, row->tension_n.uncertainty), row->tension_n.value},
-                               {fmt::format("{:.0f}", row->stress_mpa), row->stress_mpa},
-                               {chance_text(row->of_breaking), row->of_breaking}}});
+        table.rows.push_back(
+            {harp_name(row->place),
+             {{place_name(row->place, settings.names, top_of(model)), row->place.diatonic_index(),
+               row->state},
+              {row->material, {}},
+              {fmt::format("{:.0f}", row->length_mm), row->length_mm},
+              {fmt::format("{:.2f}", row->gauge_mm), row->gauge_mm},
+              {fmt::format("{:.0f} ± {:.0f}", row->tension_n.value, row->tension_n.uncertainty),
+               row->tension_n.value},
+              {fmt::format("{:.0f}", row->stress_mpa), row->stress_mpa},
+              {chance_text(row->of_breaking), row->of_breaking}}});
     return table;
 }
 
@@ -89,10 +95,11 @@ PlotModel tension_plot(const TensionModel& model, const Settings& settings)
     PlotSeries series{{}, SeriesLook::columns, Tint::string_plain, false, {}};
     double x = 0.0;
     for (const auto& row : model.rows) {
-        series.points.push_back({x, row.tension_n.value, 0.0, row.state,
-                                 fmt::format("{}: {:.0f} ± {:.0f} N", place_name(row.place, settings.names, top_of(model)),
-                                             row.tension_n.value, row.tension_n.uncertainty),
-                                 string_tint(row.place.letter, settings.dark_f)});
+        series.points.push_back(
+            {x, row.tension_n.value, 0.0, row.state,
+             fmt::format("{}: {:.0f} ± {:.0f} N", place_name(row.place, settings.names, top_of(model)),
+                         row.tension_n.value, row.tension_n.uncertainty),
+             string_tint(row.place.letter, settings.dark_f)});
         x += 1.0;
     }
     plot.series.push_back(std::move(series));
@@ -109,8 +116,9 @@ PlotModel breaking_plot(const TensionModel& model, const Settings& settings)
     PlotSeries series{{}, SeriesLook::marks, Tint::ink, false, {}};
     double x = 0.0;
     for (const auto& row : model.rows) {
-        series.points.push_back({x, 100.0 * row.of_breaking, 0.0, row.state,
-                                 place_name(row.place, settings.names, top_of(model)) + ": " + chance_text(row.of_breaking)});
+        series.points.push_back(
+            {x, 100.0 * row.of_breaking, 0.0, row.state,
+             place_name(row.place, settings.names, top_of(model)) + ": " + chance_text(row.of_breaking)});
         x += 1.0;
     }
     plot.series.push_back(std::move(series));
@@ -136,7 +144,8 @@ Actions draw(const Ui& ui, const TensionModel& model, TensionState& state)
         const Card card{ui, "tension.plots"};
         {
             const FontGuard font{ui.fonts.heading};
-            paragraph(ui, fmt::format(text::total_pull_format, model.total_n.value / 1000.0, model.total_n.uncertainty / 1000.0));
+            paragraph(ui, fmt::format(text::total_pull_format, model.total_n.value / 1000.0,
+                                      model.total_n.uncertainty / 1000.0));
         }
         const float tall = std::max(0.5F * (height - 150.0F), 230.0F);
         show_plot(ui, "tension.pull", state.pull, card.inner_width(), tall, actions);
@@ -149,7 +158,8 @@ Actions draw(const Ui& ui, const TensionModel& model, TensionState& state)
     show_trial(ui, model, state, actions);
     paragraph(ui, text::tension_caution, Tint::quiet_ink);
     const float used = (ImGui::GetCursorPosY() - head) / ui.scale;
-    show_table(ui, "tension.rows", state.rows, std::max((two_columns ? height : 420.0F) - used, 260.0F), actions);
+    show_table(ui, "tension.rows", state.rows, std::max((two_columns ? height : 420.0F) - used, 260.0F),
+               actions);
     return actions;
 }
 

@@ -60,9 +60,10 @@ State verdict_state(Verdict verdict)
 
 const StringToday* chosen_string(const TodayModel& model, const TodayState& state)
 {
-    const auto found = std::find_if(model.strings.begin(), model.strings.end(), [&](const StringToday& string) {
-        return state.chosen && string.place == *state.chosen;
-    });
+    const auto found =
+        std::find_if(model.strings.begin(), model.strings.end(), [&](const StringToday& string) {
+            return state.chosen && string.place == *state.chosen;
+        });
     return found == model.strings.end() ? nullptr : &*found;
 }
 
@@ -103,7 +104,8 @@ void show_step(const Ui& ui, HarpKind kind, Step step, const StepToday& today)
     const FontGuard bold{ui.fonts.bold};
     if (today.error_cents)
         words(ui, fmt::format(text::cents_format, figure_text(*today.error_cents)), tint_of(today.state));
-    else words(ui, text::not_measured, Tint::unsure);
+    else
+        words(ui, text::not_measured, Tint::unsure);
     const FontGuard plain{ui.fonts.body};
     explain_last(ui, text::step_why);
     if (!today.why.empty()) paragraph(ui, today.why, Tint::quiet_ink);
@@ -145,9 +147,11 @@ void show_pedals(const Ui& ui, const TodayModel& model, Actions& actions)
         Picture signs{heads, 1.0F, {}, {}};
         const float line = ImGui::GetTextLineHeight(), gap = ImGui::GetStyle().ItemSpacing.y;
         // Button, mark, then the two figures.
-        const float first = (line + ui.px(6.0F) + gap + std::max(line, ui.px(12.0F)) + gap + 0.5F * line) / ui.scale;
-        for (const auto& [y, low, high] : {std::tuple{first, Position::flat, Position::natural},
-                                           std::tuple{first + (line + gap) / ui.scale, Position::natural, Position::sharp}}) {
+        const float first =
+            (line + ui.px(6.0F) + gap + std::max(line, ui.px(12.0F)) + gap + 0.5F * line) / ui.scale;
+        for (const auto& [y, low, high] :
+             {std::tuple{first, Position::flat, Position::natural},
+              std::tuple{first + (line + gap) / ui.scale, Position::natural, Position::sharp}}) {
             add_accidental(signs, {6.0F, y}, 15.0F, low, ui[Tint::quiet_ink]);
             signs.line({13.0F, y}, {19.0F, y}, ui[Tint::quiet_ink], 1.2F);
             add_accidental(signs, {27.0F, y}, 15.0F, high, ui[Tint::quiet_ink]);
@@ -199,13 +203,15 @@ void show_harp(const Ui& ui, const TodayModel& model, TodayState& state, float h
     const float head = ImGui::GetCursorPosY();
     show_counts(ui, model);
     const auto drawing = today_drawing(model, state, ui.settings);
-    const float tools = small_button_width(ui, text::export_svg) + small_button_width(ui, text::export_png) + ui.px(16.0F);
+    const float tools =
+        small_button_width(ui, text::export_svg) + small_button_width(ui, text::export_png) + ui.px(16.0F);
     const float note_width = std::max(card.inner_width() - tools / ui.scale, 80.0F);
-    const float note_height = ImGui::CalcTextSize(model.check_note.c_str(), nullptr, false, ui.px(note_width)).y;
-    const float used = (ImGui::GetCursorPosY() - head + std::max(note_height, ImGui::GetFrameHeight())) / ui.scale;
+    const float note_height =
+        ImGui::CalcTextSize(model.check_note.c_str(), nullptr, false, ui.px(note_width)).y;
+    const float used =
+        (ImGui::GetCursorPosY() - head + std::max(note_height, ImGui::GetFrameHeight())) / ui.scale;
     const float tall = std::max(height - used - 44.0F, 330.0F);
-    const auto picture =
-        harp_picture(drawing, card.inner_width(), tall, *ui.palette, measure_for_screen(ui));
+    const auto picture = harp_picture(drawing, card.inner_width(), tall, *ui.palette, measure_for_screen(ui));
     const auto hit = show_harp_columns(ui, "today.strings", picture, drawing);
     if (hit.pressed) state.chosen = model.strings[static_cast<std::size_t>(*hit.pressed)].place;
     if (hit.under) {
@@ -213,17 +219,18 @@ void show_harp(const Ui& ui, const TodayModel& model, TodayState& state, float h
         explain(ui, string_summary(ui, model, string));
     }
     const auto wish = [&](const char* file) {
-        actions.push_back(
-            ExportPicture{file, [drawing](const Palette& palette, const TextMeasure& measure) {
-                              return harp_picture(drawing, 1100.0F, 720.0F, palette, measure);
-                          }});
+        actions.push_back(ExportPicture{file, [drawing](const Palette& palette, const TextMeasure& measure) {
+                                            return harp_picture(drawing, 1100.0F, 720.0F, palette, measure);
+                                        }});
     };
     const ImVec2 foot = ImGui::GetCursorScreenPos();
     paragraph(ui, model.check_note, Tint::quiet_ink, note_width);
     ImGui::SetCursorScreenPos({foot.x + ui.px(card.inner_width()) - tools + ui.px(8.0F), foot.y});
-    if (small_button(ui, "today.strings.export_svg", text::export_svg, text::export_svg_why)) wish("harp.svg");
+    if (small_button(ui, "today.strings.export_svg", text::export_svg, text::export_svg_why))
+        wish("harp.svg");
     ImGui::SameLine();
-    if (small_button(ui, "today.strings.export_png", text::export_png, text::export_png_why)) wish("harp.png");
+    if (small_button(ui, "today.strings.export_png", text::export_png, text::export_png_why))
+        wish("harp.png");
 }
 
 } // namespace
@@ -256,7 +263,8 @@ HarpDrawing today_drawing(const TodayModel& model, const TodayState& state, cons
 Actions draw(const Ui& ui, const TodayModel& model, TodayState& state)
 {
     Actions actions;
-    if (!state.chosen && !model.strings.empty()) state.chosen = model.strings[worst_first(model).front()].place;
+    if (!state.chosen && !model.strings.empty())
+        state.chosen = model.strings[worst_first(model).front()].place;
     const float height = ImGui::GetContentRegionAvail().y / ui.scale;
     const float whole = room(ui);
     const bool two_columns = whole >= 760.0F;

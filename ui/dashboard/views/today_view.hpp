@@ -12,7 +12,8 @@ struct TodayState {
 };
 
 /// The drawing of the harp that the page shows and exports.
-[[nodiscard]] HarpDrawing today_drawing(const TodayModel& model, const TodayState& state, const Settings& settings);
+[[nodiscard]] HarpDrawing today_drawing(const TodayModel& model, const TodayState& state,
+                                        const Settings& settings);
 
 /// The harp today: its strings with their steps, the verdict, what to do.
 [[nodiscard]] Actions draw(const Ui& ui, const TodayModel& model, TodayState& state);

@@ -33,7 +33,8 @@ void show_controls(const Ui& ui, const TuningModel& model, Actions& actions)
     double a4_hz = model.a4_hz;
     if (number_field(ui, "tuning.a4", text::a4_label, a4_hz, 1.0, 392.0, 466.0, 0, text::a4_why))
         actions.push_back(SetA4{a4_hz});
-    paragraph(ui, fmt::format(text::tuned_in_format, model.tuned_in, model.temperament, model.pass), Tint::quiet_ink);
+    paragraph(ui, fmt::format(text::tuned_in_format, model.tuned_in, model.temperament, model.pass),
+              Tint::quiet_ink);
 }
 
 void show_string(const Ui& ui, const TuningModel& model, float height)
@@ -47,8 +48,8 @@ void show_string(const Ui& ui, const TuningModel& model, float height)
         const Colour ink = letter == Letter::C || letter == Letter::F
                                ? string_colour(letter, *ui.palette, ui.settings.dark_f)
                                : ui[Tint::ink];
-        head.text({0.0F, 0.5F * name_size}, name_of(ui, *model.place, model.strings.back().place), ink, name_size,
-                  Across::left, true);
+        head.text({0.0F, 0.5F * name_size}, name_of(ui, *model.place, model.strings.back().place), ink,
+                  name_size, Across::left, true);
     }
     if (model.off_cents) {
         const bool good = std::abs(model.off_cents->value) <= model.good_within_cents;
@@ -56,14 +57,16 @@ void show_string(const Ui& ui, const TuningModel& model, float height)
                   ui[good ? Tint::fine : Tint::ink], name_size, Across::right, true);
         const float width = measure_for_screen(ui)(signed_figure(model.off_cents->value), name_size, true);
         head.text({card.inner_width() - width - 16.0F, 0.5F * name_size},
-                  fmt::format(text::uncertainty_format, model.off_cents->uncertainty), ui[Tint::quiet_ink], 16.0F, Across::right);
+                  fmt::format(text::uncertainty_format, model.off_cents->uncertainty), ui[Tint::quiet_ink],
+                  16.0F, Across::right);
     }
     show_picture(ui, "tuning.name", head);
-    const Colour string = known ? string_colour(model.place->letter, *ui.palette, ui.settings.dark_f)
-                                : ui[Tint::string_plain];
+    const Colour string =
+        known ? string_colour(model.place->letter, *ui.palette, ui.settings.dark_f) : ui[Tint::string_plain];
     const float bent = std::max(height - name_size - 100.0F, 150.0F);
     // A string is taller than wide; the sides tell what each bend means.
-    const float stage = std::min(card.inner_width() - 2.0F * ImGui::CalcTextSize(text::too_high).x / ui.scale - 24.0F, 2.1F * bent);
+    const float stage = std::min(
+        card.inner_width() - 2.0F * ImGui::CalcTextSize(text::too_high).x / ui.scale - 24.0F, 2.1F * bent);
     const ImVec2 origin = ImGui::GetCursorScreenPos();
     const float left = 0.5F * (card.inner_width() - stage);
     const float middle = origin.y + ui.px(0.5F * (bent - 30.0F)) - 0.5F * ImGui::GetTextLineHeight();
@@ -72,12 +75,14 @@ void show_string(const Ui& ui, const TuningModel& model, float height)
     ImGui::SetCursorScreenPos({origin.x + ui.px(left + stage + 8.0F), middle});
     words(ui, text::too_high, Tint::quiet_ink);
     ImGui::SetCursorScreenPos({origin.x + ui.px(left), origin.y});
-    show_picture(ui, "tuning.bent_string",
-                 bent_string_picture(model.off_cents, model.good_within_cents, string, stage, bent,
-                                     *ui.palette));
+    show_picture(
+        ui, "tuning.bent_string",
+        bent_string_picture(model.off_cents, model.good_within_cents, string, stage, bent, *ui.palette));
     explain_last(ui, text::tuning_picture_why);
     const FontGuard font{ui.fonts.display};
-    paragraph(ui, !model.listening ? text::tuning_off : model.instruction.empty() ? text::silent : model.instruction.c_str());
+    paragraph(ui, !model.listening            ? text::tuning_off
+                  : model.instruction.empty() ? text::silent
+                                              : model.instruction.c_str());
 }
 
 } // namespace
@@ -89,12 +94,13 @@ HarpDrawing tuning_drawing(const TuningModel& model, const Settings& settings)
     for (std::size_t i = 0; i < model.strings.size(); ++i) {
         const auto& string = model.strings[i];
         if (model.place == string.place) drawing.chosen = static_cast<int>(i);
-        drawing.strings.push_back({.place = string.place,
-                                   .label = place_name(string.place, settings.names, model.strings.back().place),
-                                   .lower = string.mark == TuningMark::sank ? State::out : State::none,
-                                   .lower_lean = Lean::narrow,
-                                   .faint = string.mark == TuningMark::open,
-                                   .strong = string.mark == TuningMark::done});
+        drawing.strings.push_back(
+            {.place = string.place,
+             .label = place_name(string.place, settings.names, model.strings.back().place),
+             .lower = string.mark == TuningMark::sank ? State::out : State::none,
+             .lower_lean = Lean::narrow,
+             .faint = string.mark == TuningMark::open,
+             .strong = string.mark == TuningMark::done});
     }
     return drawing;
 }
@@ -107,21 +113,27 @@ Actions draw(const Ui& ui, const TuningModel& model, TuningState&)
     const float harp = std::clamp(0.26F * height, 130.0F, 240.0F);
     show_string(ui, model, std::max(height - harp - 60.0F, 330.0F));
     const auto drawing = tuning_drawing(model, ui.settings);
-    const auto hit = show_harp_columns(ui, "tuning.strings",
-                                       harp_picture(drawing, room(ui), harp, *ui.palette, measure_for_screen(ui)), drawing);
-    if (hit.pressed) actions.push_back(TunePlace{model.strings[static_cast<std::size_t>(*hit.pressed)].place});
+    const auto hit = show_harp_columns(
+        ui, "tuning.strings", harp_picture(drawing, room(ui), harp, *ui.palette, measure_for_screen(ui)),
+        drawing);
+    if (hit.pressed)
+        actions.push_back(TunePlace{model.strings[static_cast<std::size_t>(*hit.pressed)].place});
     if (hit.under) {
         const auto& string = model.strings[static_cast<std::size_t>(*hit.under)];
         std::string note = name_of(ui, string.place, model.strings.back().place);
-        if (string.last_cents) note += fmt::format(": {}", fmt::format(text::cents_format, figure_text(*string.last_cents)));
+        if (string.last_cents)
+            note += fmt::format(": {}", fmt::format(text::cents_format, figure_text(*string.last_cents)));
         if (string.target_offset_cents != 0.0)
             note += "\n" + fmt::format(text::target_offset_format, signed_figure(string.target_offset_cents));
         explain(ui, note);
     }
     const auto count = [&](TuningMark mark) {
-        return std::count_if(model.strings.begin(), model.strings.end(), [&](const auto& s) { return s.mark == mark; });
+        return std::count_if(model.strings.begin(), model.strings.end(),
+                             [&](const auto& s) { return s.mark == mark; });
     };
-    words(ui, fmt::format(text::tuned_counts_format, count(TuningMark::done), count(TuningMark::sank), count(TuningMark::open)),
+    words(ui,
+          fmt::format(text::tuned_counts_format, count(TuningMark::done), count(TuningMark::sank),
+                      count(TuningMark::open)),
           Tint::quiet_ink);
     return actions;
 }

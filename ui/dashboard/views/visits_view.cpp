@@ -18,16 +18,18 @@ namespace {
 
 using namespace std::chrono;
 
-/// Entries of the calendar have a shape for each kind: visit a disc with two pins, check a dot, string change an
-/// upright stroke, reminder a ring, loan a bar.
+/// Entries of the calendar have a shape for each kind: visit a disc with two pins, check a dot, string change
+/// an upright stroke, reminder a ring, loan a bar.
 void add_diary_mark(Picture& picture, Point at, DiaryKind kind, bool due, const Palette& palette)
 {
     const Colour colour = palette[due ? Tint::watch : Tint::ink];
     switch (kind) {
     case DiaryKind::visit:
         picture.shapes.push_back(DiscShape{at, 6.0F, palette[Tint::wood], false, 2.0F});
-        picture.shapes.push_back(DiscShape{{at.x - 2.0F, at.y - 2.0F}, 1.6F, palette[Tint::wood], true, 1.0F});
-        picture.shapes.push_back(DiscShape{{at.x + 2.0F, at.y + 2.0F}, 1.6F, palette[Tint::wood], true, 1.0F});
+        picture.shapes.push_back(
+            DiscShape{{at.x - 2.0F, at.y - 2.0F}, 1.6F, palette[Tint::wood], true, 1.0F});
+        picture.shapes.push_back(
+            DiscShape{{at.x + 2.0F, at.y + 2.0F}, 1.6F, palette[Tint::wood], true, 1.0F});
         break;
     case DiaryKind::check:
         picture.shapes.push_back(DiscShape{at, 4.0F, palette[Tint::fine], true, 1.0F});
@@ -64,10 +66,11 @@ void show_day(const Ui& ui, const VisitsModel& model, VisitsState& state, Day da
     const bool chosen = state.chosen == day, today = day == model.today;
     Picture cell{width - 3.0F, height - 3.0F, {}, {}};
     const bool hovered = ImGui::IsItemHovered();
-    cell.box({0.0F, 0.0F}, {cell.width, cell.height}, (*ui.palette)[chosen || hovered ? Tint::pressed : Tint::raised], 3.0F);
+    cell.box({0.0F, 0.0F}, {cell.width, cell.height},
+             (*ui.palette)[chosen || hovered ? Tint::pressed : Tint::raised], 3.0F);
     const year_month_day date{day};
-    cell.text({6.0F, 11.0F}, fmt::format("{}", static_cast<unsigned>(date.day())), ui[today ? Tint::wood : Tint::ink],
-              today ? 15.0F : 13.0F, Across::left, today);
+    cell.text({6.0F, 11.0F}, fmt::format("{}", static_cast<unsigned>(date.day())),
+              ui[today ? Tint::wood : Tint::ink], today ? 15.0F : 13.0F, Across::left, today);
     if (today) cell.line({5.0F, 20.0F}, {22.0F, 20.0F}, ui[Tint::wood], 2.0F);
     float x = 12.0F;
     for (const auto& entry : model.diary)
@@ -83,8 +86,10 @@ void show_calendar(const Ui& ui, const VisitsModel& model, VisitsState& state)
     const Card card{ui, "visits.calendar"};
     const year_month_day today{model.today};
     const year_month month = state.month.value_or(year_month{today.year(), today.month()});
-    subheading(ui, fmt::format("{} {}", text::months[static_cast<unsigned>(month.month()) - 1], static_cast<int>(month.year())));
-    const float tools = small_button_width(ui, text::month_back) + small_button_width(ui, text::month_on) + ui.px(12.0F);
+    subheading(ui, fmt::format("{} {}", text::months[static_cast<unsigned>(month.month()) - 1],
+                               static_cast<int>(month.year())));
+    const float tools =
+        small_button_width(ui, text::month_back) + small_button_width(ui, text::month_on) + ui.px(12.0F);
     ImGui::SameLine();
     ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0F, ImGui::GetContentRegionAvail().x - tools));
     if (small_button(ui, "visits.month_back", text::month_back)) state.month = month - months{1};
@@ -166,7 +171,8 @@ void show_adding(const Ui& ui, const VisitsModel& model, VisitsState& state, Act
     if (!state.trouble.empty()) paragraph(ui, state.trouble, Tint::out);
     if (button(ui, "visits.form_save", text::save, {}, Weight::chief)) {
         const auto day = day_from_text(state.day);
-        if (!day) state.trouble = text::day_wrong;
+        if (!day)
+            state.trouble = text::day_wrong;
         else {
             actions.push_back(AddVisit{*day, state.work});
             state.adding = false;
@@ -192,7 +198,8 @@ std::optional<Day> day_from_text(std::string_view text)
     };
     const auto y = number(0, 4), m = number(5, 2), d = number(8, 2);
     if (!y || !m || !d) return std::nullopt;
-    const year_month_day date{year{*y}, month{static_cast<unsigned>(*m)}, std::chrono::day{static_cast<unsigned>(*d)}};
+    const year_month_day date{year{*y}, month{static_cast<unsigned>(*m)},
+                              std::chrono::day{static_cast<unsigned>(*d)}};
     if (!date.ok()) return std::nullopt;
     return Day{date};
 }
@@ -202,18 +209,21 @@ TableModel visits_table(const VisitsModel& model)
     TableModel table;
     constexpr std::array<float, 6> widths{92.0F, 138.0F, 190.0F, 66.0F, 120.0F, 160.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back({text::visit_columns[c], c == 4 ? text::steps_out_why : "", widths[c], c == 5, c == 3});
+        table.columns.push_back(
+            {text::visit_columns[c], c == 4 ? text::steps_out_why : "", widths[c], c == 5, c == 3});
     for (const auto& visit : model.visits) {
         const bool both = visit.steps_out_before && visit.steps_out_after;
         const auto by_day = static_cast<double>(visit.day.time_since_epoch().count());
-        table.rows.push_back({visit.key,
-                              {{day_text(visit.day), by_day},
-                               {visit.who, {}},
-                               {visit.work, {}},
-                               {visit.cost, {}},
-                               {both ? fmt::format(text::steps_out_format, *visit.steps_out_before, *visit.steps_out_after) : "",
-                                both ? std::optional<double>{*visit.steps_out_after} : std::nullopt},
-                               {visit.result, {}}}});
+        table.rows.push_back(
+            {visit.key,
+             {{day_text(visit.day), by_day},
+              {visit.who, {}},
+              {visit.work, {}},
+              {visit.cost, {}},
+              {both ? fmt::format(text::steps_out_format, *visit.steps_out_before, *visit.steps_out_after)
+                    : "",
+               both ? std::optional<double>{*visit.steps_out_after} : std::nullopt},
+              {visit.result, {}}}});
     }
     return table;
 }

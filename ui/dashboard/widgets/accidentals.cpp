@@ -48,7 +48,10 @@ void add_accidental(Picture& picture, Point centre, float height, Position posit
                                             {x + 0.40F * h, y + 0.22F * h},
                                             {x + 0.16F * h, y + 0.60F * h},
                                             {left, y + 0.92F * h}},
-                                           colour, std::max(1.6F, 0.1F * height), false, false});
+                                           colour,
+                                           std::max(1.6F, 0.1F * height),
+                                           false,
+                                           false});
         break;
     }
     case Position::open:

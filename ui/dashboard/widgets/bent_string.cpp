@@ -29,17 +29,19 @@ struct Stage {
 void add_scale(Picture& picture, const Stage& stage, double good_cents, const Palette& palette)
 {
     const float y = stage.y(0.5F);
-    picture.line({stage.middle_x - stage.reach, y}, {stage.middle_x + stage.reach, y}, palette[Tint::line], 1.5F);
+    picture.line({stage.middle_x - stage.reach, y}, {stage.middle_x + stage.reach, y}, palette[Tint::line],
+                 1.5F);
     for (const double cents : {1.0, 2.0, 5.0, 10.0, 20.0, 50.0})
         for (const double side : {-1.0, 1.0}) {
             const float x = stage.middle_x + bend_of(side * cents) * stage.reach;
             picture.line({x, y - 5.0F}, {x, y + 5.0F}, palette[Tint::quiet_ink], 1.5F);
-            picture.text({x, stage.bottom + 16.0F}, signed_figure(side * cents, 0), palette[Tint::quiet_ink], 13.0F,
-                         Across::centre);
+            picture.text({x, stage.bottom + 16.0F}, signed_figure(side * cents, 0), palette[Tint::quiet_ink],
+                         13.0F, Across::centre);
             picture.line({x, stage.bottom + 2.0F}, {x, stage.bottom + 7.0F}, palette[Tint::quiet_ink], 1.0F);
         }
     const float half = bend_of(good_cents) * stage.reach;
-    picture.box({stage.middle_x - half, stage.top}, {stage.middle_x + half, stage.bottom}, palette[Tint::band]);
+    picture.box({stage.middle_x - half, stage.top}, {stage.middle_x + half, stage.bottom},
+                palette[Tint::band]);
     for (const float x : {stage.middle_x - half, stage.middle_x + half})
         picture.line({x, stage.top}, {x, stage.bottom}, palette[Tint::fine], 1.5F);
 }
@@ -75,7 +77,8 @@ Picture bent_string_picture(const std::optional<Figure>& off, double good_cents,
     const Stage stage{0.5F * picture.width, 0.5F * picture.width - 24.0F, 14.0F, picture.height - foot};
     add_scale(picture, stage, good_cents, palette);
     const float bar = stage.reach + 14.0F;
-    picture.box({stage.middle_x - bar, stage.top - 10.0F}, {stage.middle_x + bar, stage.top}, palette[Tint::wood], 4.0F);
+    picture.box({stage.middle_x - bar, stage.top - 10.0F}, {stage.middle_x + bar, stage.top},
+                palette[Tint::wood], 4.0F);
     picture.box({stage.middle_x - bar, stage.bottom - 4.0F}, {stage.middle_x + bar, stage.bottom + 1.0F},
                 palette[Tint::wood], 2.0F);
     const float bend = off ? bend_of(off->value) : 0.0F;

@@ -161,8 +161,8 @@ int choice(const Ui& ui, std::string_view name, std::span<const std::string> lab
     return out;
 }
 
-int drop_list(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen, float width,
-              std::string_view why)
+int drop_list(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen,
+              float width, std::string_view why)
 {
     int out = chosen;
     const bool known = chosen >= 0 && chosen < static_cast<int>(labels.size());
@@ -179,7 +179,8 @@ int drop_list(const Ui& ui, std::string_view name, std::span<const std::string> 
     }
     for (int i = 0; i < static_cast<int>(labels.size()); ++i) {
         const std::string item = fmt::format("{}.{}", name, i);
-        if (ImGui::Selectable(labelled(labels[static_cast<std::size_t>(i)], item).c_str(), i == chosen)) out = i;
+        if (ImGui::Selectable(labelled(labels[static_cast<std::size_t>(i)], item).c_str(), i == chosen))
+            out = i;
         if (i == chosen && ImGui::IsWindowAppearing()) ImGui::SetItemDefaultFocus();
         ui.registry->note(item, WidgetKind::item);
     }
@@ -212,7 +213,8 @@ bool number_field(const Ui& ui, std::string_view name, std::string_view label, d
     }
     if (button(ui, base + ".less", "\u2212", why)) value -= step;
     ImGui::SameLine(0.0F, ui.px(4.0F));
-    const std::string shown = fmt::format("{}{:.{}f}", value < 0.0 ? "\u2212" : "", std::abs(value), decimals);
+    const std::string shown =
+        fmt::format("{}{:.{}f}", value < 0.0 ? "\u2212" : "", std::abs(value), decimals);
     const float cell = std::max(ImGui::CalcTextSize("00000.00").x, ImGui::CalcTextSize(shown.c_str()).x);
     const float left = ImGui::GetCursorPosX();
     ImGui::SetCursorPosX(left + 0.5F * (cell - ImGui::CalcTextSize(shown.c_str()).x));

@@ -35,8 +35,8 @@ bool toggle(const Ui& ui, std::string_view name, std::string_view label, bool& v
 int choice(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen,
            std::string_view why = {});
 /// A list that folds out. Returns the new choice.
-int drop_list(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen, float width,
-              std::string_view why = {});
+int drop_list(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen,
+              float width, std::string_view why = {});
 bool text_field(const Ui& ui, std::string_view name, std::string& value, float width, std::string_view hint,
                 std::string_view why = {});
 /// A number with buttons for less and more; kept within [low, high].

@@ -66,8 +66,8 @@ void add_frame(Picture& picture, const Layout& layout, const Palette& palette)
     neck.points.push_back({layout.x(last) + 9.0F, layout.head(last) - 4.0F});
     board.points.insert(board.points.begin(), {layout.x(0) - 14.0F, layout.foot(0) + 3.0F});
     board.points.push_back({layout.x(last) + 9.0F, layout.head(last) - 4.0F});
-    picture.line({layout.x(0) - 14.0F, layout.head(0) - 10.0F}, {layout.x(0) - 14.0F, layout.foot(0) + 5.0F}, wood,
-                 7.0F);
+    picture.line({layout.x(0) - 14.0F, layout.head(0) - 10.0F}, {layout.x(0) - 14.0F, layout.foot(0) + 5.0F},
+                 wood, 7.0F);
     picture.shapes.push_back(std::move(neck));
     picture.shapes.push_back(std::move(board));
 }
@@ -89,8 +89,8 @@ void add_string(Picture& picture, const Layout& layout, const HarpDrawing& drawi
                      with_alpha(palette[Tint::line], chosen ? 255 : 90), 1.0F);
 }
 
-void add_disc_marks(Picture& picture, const Layout& layout, const HarpDrawing& drawing, int index, float radius,
-                    const Palette& palette)
+void add_disc_marks(Picture& picture, const Layout& layout, const HarpDrawing& drawing, int index,
+                    float radius, const Palette& palette)
 {
     const auto& string = drawing.strings[static_cast<std::size_t>(index)];
     const float x = layout.x(index);
@@ -104,12 +104,13 @@ void add_strip(Picture& picture, const Layout& layout, const HarpDrawing& drawin
                float radius, const Palette& palette)
 {
     const auto& strip = drawing.strips[number];
-    const float top = layout.harp_bottom + 14.0F + static_cast<float>(number) * (layout.strip_height + strip_gap) +
-                      strip_gap;
+    const float top = layout.harp_bottom + 14.0F +
+                      static_cast<float>(number) * (layout.strip_height + strip_gap) + strip_gap;
     const float middle = top + 0.5F * layout.strip_height;
     const auto reach = static_cast<float>(drawing.strip_reach_cents);
     const auto y = [&](double cents) {
-        return middle - std::clamp(static_cast<float>(cents) / reach, -1.0F, 1.0F) * 0.5F * layout.strip_height;
+        return middle -
+               std::clamp(static_cast<float>(cents) / reach, -1.0F, 1.0F) * 0.5F * layout.strip_height;
     };
     picture.text({0.0F, top - 11.0F}, strip.title, palette[Tint::ink], 14.0F, Across::left, true);
 
@@ -124,8 +125,8 @@ void add_strip(Picture& picture, const Layout& layout, const HarpDrawing& drawin
         if (std::abs(cents) > drawing.strip_reach_cents) continue;
         picture.line({left_room - 14.0F, y(cents)}, {layout.width - right_room + 8.0F, y(cents)},
                      with_alpha(palette[Tint::line], cents == 0.0 ? 255 : 120), cents == 0.0 ? 1.5F : 1.0F);
-        picture.text({left_room - 18.0F, y(cents)}, signed_figure(cents, 0), palette[Tint::quiet_ink], small_text,
-                     Across::right);
+        picture.text({left_room - 18.0F, y(cents)}, signed_figure(cents, 0), palette[Tint::quiet_ink],
+                     small_text, Across::right);
     }
     for (int i = 0; i < layout.count; ++i) {
         const auto& step = strip.steps[static_cast<std::size_t>(i)];
@@ -151,7 +152,8 @@ void add_labels(Picture& picture, const Layout& layout, const HarpDrawing& drawi
         const auto& string = drawing.strings[static_cast<std::size_t>(i)];
         const bool coloured = string.place.letter == Letter::C || string.place.letter == Letter::F;
         picture.text({layout.x(i), y}, string.label,
-                     coloured ? string_colour(string.place.letter, palette, drawing.dark_f) : palette[Tint::ink],
+                     coloured ? string_colour(string.place.letter, palette, drawing.dark_f)
+                              : palette[Tint::ink],
                      bold ? 14.0F : small_text, Across::centre, bold);
     };
     float taken_low = -1e9F, taken_high = -1e9F;

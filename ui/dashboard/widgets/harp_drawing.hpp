@@ -31,7 +31,7 @@ struct DrawnStep {
 
 /// A strip of one step under the strings: each error with twice its uncertainty, against the band.
 struct DrawnStrip {
-    std::string title; ///< "flat to natural, cents from 100"
+    std::string title;            ///< "flat to natural, cents from 100"
     std::vector<DrawnStep> steps; ///< one for each string
 };
 
@@ -46,14 +46,14 @@ struct HarpDrawing {
 /// Where string `index` of `count` stands, in units of design from the drawing's left edge.
 [[nodiscard]] float string_x(int index, int count, float width);
 
-/// The strings of a harp hung between neck and soundboard as seen by the audience, the long ones left, each in
-/// its own colour, with the strips standing in line under them.
+/// The strings of a harp hung between neck and soundboard as seen by the audience, the long ones left, each
+/// in its own colour, with the strips standing in line under them.
 ///
 /// Given  width, height  units of design, clamped to at least 240 by 120
 /// Notes  lengths are drawn, not measured: the top string is 1/21 of the lowest of 47, and the doubling for
 ///        each octave flattens towards the bass as on real harps
-[[nodiscard]] Picture harp_picture(const HarpDrawing& drawing, float width, float height, const Palette& palette,
-                                   const TextMeasure& measure);
+[[nodiscard]] Picture harp_picture(const HarpDrawing& drawing, float width, float height,
+                                   const Palette& palette, const TextMeasure& measure);
 
 /// Tint of a string by its letter: red C, blue or black F.
 [[nodiscard]] Tint string_tint(Letter letter, bool dark_f);

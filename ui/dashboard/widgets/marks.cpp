@@ -31,7 +31,8 @@ void add_mark(Picture& picture, Point centre, float radius, State state, Lean le
         picture.shapes.push_back(DiscShape{centre, 0.55F * r, colour, true, 1.0F});
         break;
     case State::watch:
-        picture.shapes.push_back(AreaShape{{{x, y - r}, {x + r, y}, {x, y + r}, {x - r, y}}, palette[Tint::panel]});
+        picture.shapes.push_back(
+            AreaShape{{{x, y - r}, {x + r, y}, {x, y + r}, {x - r, y}}, palette[Tint::panel]});
         picture.shapes.push_back(
             LineShape{{{x, y - r}, {x + r, y}, {x, y + r}, {x - r, y}}, colour, stroke, false, true});
         break;

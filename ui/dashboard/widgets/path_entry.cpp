@@ -87,7 +87,8 @@ std::string completed_path(const std::string& path, const std::vector<PathOffer>
     if (offers.empty()) return path;
     std::string common = offers.front().name;
     for (const auto& offer : offers) {
-        const auto [end, other] = std::mismatch(common.begin(), common.end(), offer.name.begin(), offer.name.end());
+        const auto [end, other] =
+            std::mismatch(common.begin(), common.end(), offer.name.begin(), offer.name.end());
         common.erase(end, common.end());
     }
     // Cut no letter in half: bytes 10xxxxxx go on one.
@@ -126,14 +127,16 @@ PathAnswer show_path_entry(const Ui& ui, std::string_view name, PathEntry& entry
         for (std::size_t i = 0; i < entry.offers.size(); ++i) {
             const auto& offer = entry.offers[i];
             const std::string item = fmt::format("{}.offer.{}", base, i);
-            if (ImGui::Selectable(fmt::format("{}{}###{}", offer.name, offer.folder ? "/" : "", item).c_str()))
+            if (ImGui::Selectable(
+                    fmt::format("{}{}###{}", offer.name, offer.folder ? "/" : "", item).c_str()))
                 retyped(parted(entry.path).first + offer.name + (offer.folder ? "/" : ""));
             ui.registry->note(item, WidgetKind::item, base + ".offers");
         }
     }
     const DisabledGuard disabled{entry.path.empty() || entry.path.ends_with("/")};
     const bool ready = !entry.path.empty() && !entry.path.ends_with("/");
-    if (button(ui, base + ".take", entry.save ? text::save : text::open, {}, Weight::chief) || (enter && in_field && ready))
+    if (button(ui, base + ".take", entry.save ? text::save : text::open, {}, Weight::chief) ||
+        (enter && in_field && ready))
         answer = PathAnswer::taken;
     ImGui::SameLine();
     return answer;

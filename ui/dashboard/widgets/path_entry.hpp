@@ -27,9 +27,10 @@ struct PathEntry {
 /// "~" and "~/..." with the home folder in their place.
 [[nodiscard]] std::string expanded_path(const std::string& path);
 
-/// Entries of the folder named so far whose names begin with what is typed after it: folders first, at most 200.
-/// Hidden ones only when a dot is typed. An unreadable folder offers nothing.
-[[nodiscard]] std::vector<PathOffer> path_offers(const std::string& path, const std::vector<std::string>& extensions);
+/// Entries of the folder named so far whose names begin with what is typed after it: folders first, at most
+/// 200. Hidden ones only when a dot is typed. An unreadable folder offers nothing.
+[[nodiscard]] std::vector<PathOffer> path_offers(const std::string& path,
+                                                 const std::vector<std::string>& extensions);
 
 /// The path lengthened by what all offers agree on; a single folder gets its slash.
 [[nodiscard]] std::string completed_path(const std::string& path, const std::vector<PathOffer>& offers);

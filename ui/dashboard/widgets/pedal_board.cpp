@@ -62,15 +62,16 @@ Picture pedal_picture(const PedalSetting& setting, float width, float height, co
         const float half = 0.36F * slot, thick = std::clamp(0.09F * h, 8.0F, 16.0F);
         picture.box({x - half, y - thick}, {x + half, y + thick}, palette[Tint::wood], 0.5F * thick);
         add_accidental(picture, {x, y}, 1.7F * thick, position, palette[Tint::on_wood]);
-        picture.text({x, 0.5F * letter_room}, std::string(1, letter_name(letter)), palette[Tint::ink], text_size,
-                     Across::centre, true);
+        picture.text({x, 0.5F * letter_room}, std::string(1, letter_name(letter)), palette[Tint::ink],
+                     text_size, Across::centre, true);
     }
     const float divider = 0.5F * (notch_centre(2, 0, w, h).x + notch_centre(3, 0, w, h).x);
     picture.line({divider, 6.0F}, {divider, h - sign_room}, palette[Tint::quiet_ink], 2.0F);
     return picture;
 }
 
-PedalSetting edit_pedals(const Ui& ui, std::string_view name, const PedalSetting& setting, float width, float height)
+PedalSetting edit_pedals(const Ui& ui, std::string_view name, const PedalSetting& setting, float width,
+                         float height)
 {
     PedalSetting out = setting;
     const ImVec2 origin = ImGui::GetCursorScreenPos();
@@ -87,7 +88,8 @@ PedalSetting edit_pedals(const Ui& ui, std::string_view name, const PedalSetting
             const std::string item = fmt::format("{}.{}.{}", group, letter_name(letter), level);
             ImGui::SetCursorScreenPos(
                 {origin.x + ui.px(centre.x - 0.5F * slot), origin.y + ui.px(centre.y - 0.5F * tall)});
-            if (ImGui::InvisibleButton(item.c_str(), {std::max(1.0F, ui.px(slot)), std::max(1.0F, ui.px(tall))}))
+            if (ImGui::InvisibleButton(item.c_str(),
+                                       {std::max(1.0F, ui.px(slot)), std::max(1.0F, ui.px(tall))}))
                 out.positions[static_cast<std::size_t>(letter)] = positions[static_cast<std::size_t>(level)];
             ui.registry->note(item, WidgetKind::button, group);
             explain_last(ui, text::setting_why);

@@ -80,8 +80,10 @@ struct Painter {
         use(canvas, s.colour);
         cairo_set_dash(canvas, nullptr, 0, 0.0);
         cairo_set_line_width(canvas, static_cast<double>(s.width));
-        if (s.filled) cairo_fill(canvas);
-        else cairo_stroke(canvas);
+        if (s.filled)
+            cairo_fill(canvas);
+        else
+            cairo_stroke(canvas);
     }
     void operator()(const TextShape& s) const
     {

@@ -11,11 +11,16 @@ std::string escaped(std::string_view text)
 {
     std::string out;
     for (const char c : text) {
-        if (c == '&') out += "&amp;";
-        else if (c == '<') out += "&lt;";
-        else if (c == '>') out += "&gt;";
-        else if (c == '"') out += "&quot;";
-        else out += c;
+        if (c == '&')
+            out += "&amp;";
+        else if (c == '<')
+            out += "&lt;";
+        else if (c == '>')
+            out += "&gt;";
+        else if (c == '"')
+            out += "&quot;";
+        else
+            out += c;
     }
     return out;
 }
@@ -54,9 +59,9 @@ struct Writer {
     }
     void operator()(const DiscShape& s) const
     {
-        const auto look =
-            s.filled ? paint("fill", s.colour)
-                     : fmt::format("fill=\"none\" {} stroke-width=\"{:.2f}\"", paint("stroke", s.colour), s.width);
+        const auto look = s.filled ? paint("fill", s.colour)
+                                   : fmt::format("fill=\"none\" {} stroke-width=\"{:.2f}\"",
+                                                 paint("stroke", s.colour), s.width);
         out += fmt::format("<circle cx=\"{:.2f}\" cy=\"{:.2f}\" r=\"{:.2f}\" {}/>\n", s.centre.x, s.centre.y,
                            s.radius, look);
     }
@@ -64,10 +69,10 @@ struct Writer {
     {
         constexpr std::array<const char*, 3> anchors{"start", "middle", "end"};
         // 0.36 em below the middle of the line is the baseline of a face like DejaVu Sans.
-        out += fmt::format("<text x=\"{:.2f}\" y=\"{:.2f}\" font-size=\"{:.2f}\" text-anchor=\"{}\"{} {}>{}</text>\n",
-                           s.at.x, s.at.y + 0.36F * s.size, s.size,
-                           anchors[static_cast<std::size_t>(s.across)], s.bold ? " font-weight=\"bold\"" : "",
-                           paint("fill", s.colour), escaped(s.text));
+        out += fmt::format(
+            "<text x=\"{:.2f}\" y=\"{:.2f}\" font-size=\"{:.2f}\" text-anchor=\"{}\"{} {}>{}</text>\n",
+            s.at.x, s.at.y + 0.36F * s.size, s.size, anchors[static_cast<std::size_t>(s.across)],
+            s.bold ? " font-weight=\"bold\"" : "", paint("fill", s.colour), escaped(s.text));
     }
 };
 
@@ -75,11 +80,12 @@ struct Writer {
 
 std::string svg_of(const Picture& picture, Colour ground)
 {
-    std::string out = fmt::format("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
-                                  "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.0f}\" height=\"{1:.0f}\" "
-                                  "viewBox=\"0 0 {0:.0f} {1:.0f}\" font-family=\"DejaVu Sans, sans-serif\">\n"
-                                  "<rect width=\"100%\" height=\"100%\" fill=\"{2}\"/>\n",
-                                  picture.width, picture.height, hex(ground));
+    std::string out =
+        fmt::format("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+                    "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.0f}\" height=\"{1:.0f}\" "
+                    "viewBox=\"0 0 {0:.0f} {1:.0f}\" font-family=\"DejaVu Sans, sans-serif\">\n"
+                    "<rect width=\"100%\" height=\"100%\" fill=\"{2}\"/>\n",
+                    picture.width, picture.height, hex(ground));
     for (const auto& shape : picture.shapes) std::visit(Writer{out}, shape);
     return out + "</svg>\n";
 }

@@ -47,7 +47,8 @@ struct Painter {
         for (const Point p : s.points) list->PathLineTo(at(p));
         // Neighbouring areas of a band would show seams where their smoothed edges meet.
         const auto flags = list->Flags;
-        if (s.points.size() == 4 && s.points[0].x == s.points[3].x) list->Flags &= ~ImDrawListFlags_AntiAliasedFill;
+        if (s.points.size() == 4 && s.points[0].x == s.points[3].x)
+            list->Flags &= ~ImDrawListFlags_AntiAliasedFill;
         list->PathFillConvex(packed(s.colour));
         list->Flags = flags;
     }
@@ -57,16 +58,20 @@ struct Painter {
     }
     void operator()(const DiscShape& s) const
     {
-        if (s.filled) list->AddCircleFilled(at(s.centre), ui.px(s.radius), packed(s.colour));
-        else list->AddCircle(at(s.centre), ui.px(s.radius), packed(s.colour), 0, ui.px(s.width));
+        if (s.filled)
+            list->AddCircleFilled(at(s.centre), ui.px(s.radius), packed(s.colour));
+        else
+            list->AddCircle(at(s.centre), ui.px(s.radius), packed(s.colour), 0, ui.px(s.width));
     }
     void operator()(const TextShape& s) const
     {
         ImFont* font = s.bold ? ui.fonts.bold : ui.fonts.body;
         const float size = ui.px(s.size);
         if (!s.bold && size < 0.9F * ui.fonts.body->FontSize) font = ui.fonts.small;
-        if (s.bold && size > 1.6F * ui.fonts.heading->FontSize) font = ui.fonts.large;
-        else if (s.bold && size > 1.15F * ui.fonts.body->FontSize) font = ui.fonts.heading;
+        if (s.bold && size > 1.6F * ui.fonts.heading->FontSize)
+            font = ui.fonts.large;
+        else if (s.bold && size > 1.15F * ui.fonts.body->FontSize)
+            font = ui.fonts.heading;
         const float width = font->CalcTextSizeA(size, FLT_MAX, 0.0F, s.text.c_str()).x;
         const float shift = s.across == Across::left ? 0.0F : s.across == Across::centre ? 0.5F : 1.0F;
         const ImVec2 p = at(s.at);
@@ -113,16 +118,16 @@ void show_plot(const Ui& ui, std::string_view name, const PlotModel& model, floa
     const float begin = ImGui::GetCursorPosX();
     const float head = ImGui::GetCursorPosY();
     subheading(ui, model.title);
-    const float export_width = small_button_width(ui, text::export_svg) + small_button_width(ui, text::export_png) +
-                               ImGui::GetStyle().ItemSpacing.x;
+    const float export_width = small_button_width(ui, text::export_svg) +
+                               small_button_width(ui, text::export_png) + ImGui::GetStyle().ItemSpacing.x;
     ImGui::SameLine();
     ImGui::SetCursorPosX(std::max(ImGui::GetCursorPosX(), begin + ui.px(width) - export_width));
     const auto wish = [&](const char* extension) {
-        actions.push_back(ExportPicture{
-            base + extension, [model](const Palette& palette, const TextMeasure& measure) {
-                Picture picture = plot_picture(model, 960.0F, 520.0F, palette, measure);
-                return picture;
-            }});
+        actions.push_back(
+            ExportPicture{base + extension, [model](const Palette& palette, const TextMeasure& measure) {
+                              Picture picture = plot_picture(model, 960.0F, 520.0F, palette, measure);
+                              return picture;
+                          }});
     };
     if (small_button(ui, base + ".export_svg", text::export_svg, text::export_svg_why)) wish(".svg");
     ImGui::SameLine();

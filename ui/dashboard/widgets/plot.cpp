@@ -135,8 +135,8 @@ void add_axes(Picture& picture, const PlotModel& model, Frame& frame, const Pale
     picture.line({frame.left, frame.bottom}, {frame.right, frame.bottom}, palette[Tint::line], 1.5F);
     picture.text({0.0F, 9.0F}, model.y.title, palette[Tint::quiet_ink], small_text);
     if (!model.x.title.empty())
-        picture.text({frame.right, picture.height - 8.0F}, model.x.title, palette[Tint::quiet_ink], small_text,
-                     Across::right);
+        picture.text({frame.right, picture.height - 8.0F}, model.x.title, palette[Tint::quiet_ink],
+                     small_text, Across::right);
 }
 
 void add_bands(Picture& picture, const PlotModel& model, const Frame& frame, const Palette& palette)
@@ -167,9 +167,9 @@ void add_events(Picture& picture, const PlotModel& model, const Frame& frame, co
         const float x = frame.at_x(event.x);
         picture.line({x, frame.top}, {x, frame.bottom}, with_alpha(palette[Tint::wood], 190), 1.5F,
                      event.dashed);
-        picture.shapes.push_back(AreaShape{
-            {{x - 5.0F, frame.top - 7.0F}, {x + 5.0F, frame.top - 7.0F}, {x, frame.top + 1.0F}},
-            palette[Tint::wood]});
+        picture.shapes.push_back(
+            AreaShape{{{x - 5.0F, frame.top - 7.0F}, {x + 5.0F, frame.top - 7.0F}, {x, frame.top + 1.0F}},
+                      palette[Tint::wood]});
         const float width = measure(event.word, small_text, false);
         const float begin = std::min(x + 8.0F, picture.width - width);
         if (begin > taken) {
@@ -268,7 +268,8 @@ void add_columns(Picture& picture, const PlotSeries& series, const Frame& frame,
         const float x = frame.at_x(p.x);
         const float y = frame.at_y(p.y);
         const float base = frame.at_y(0.0);
-        picture.box({x - half, std::min(y, base)}, {x + half, std::max(y, base)}, palette[p.tint.value_or(series.tint)], 1.5F);
+        picture.box({x - half, std::min(y, base)}, {x + half, std::max(y, base)},
+                    palette[p.tint.value_or(series.tint)], 1.5F);
         if (!p.note.empty()) picture.hot_spots.push_back({{x, y}, std::max(half, 8.0F), p.note});
     }
 }
@@ -283,7 +284,8 @@ void add_legend(Picture& picture, const PlotModel& model, const Palette& palette
         const Colour colour = palette[series->tint];
         if (series->look == SeriesLook::marks)
             add_mark(picture, {right - 10.0F, 9.0F}, 4.5F, State::fine, Lean::level, palette);
-        else picture.line({right - 22.0F, 9.0F}, {right - 6.0F, 9.0F}, colour, 2.0F, series->dashed);
+        else
+            picture.line({right - 22.0F, 9.0F}, {right - 6.0F, 9.0F}, colour, 2.0F, series->dashed);
         right -= 36.0F;
     }
 }
@@ -308,9 +310,12 @@ Picture plot_picture(const PlotModel& model, float width, float height, const Pa
     picture.shapes.insert(picture.shapes.end(), axes.shapes.begin(), axes.shapes.end());
     add_events(picture, model, frame, palette, measure);
     for (const auto& series : model.series) {
-        if (series.look == SeriesLook::marks) add_marks(picture, series, frame, palette);
-        else if (series.look == SeriesLook::columns) add_columns(picture, series, frame, palette);
-        else add_line(picture, series, frame, palette[series.tint]);
+        if (series.look == SeriesLook::marks)
+            add_marks(picture, series, frame, palette);
+        else if (series.look == SeriesLook::columns)
+            add_columns(picture, series, frame, palette);
+        else
+            add_line(picture, series, frame, palette[series.tint]);
     }
     add_legend(picture, model, palette, measure);
     return picture;

@@ -71,7 +71,8 @@ struct PlotModel {
 ///
 /// Given  width, height  in units of design; clamped to at least 160 by 120
 /// Notes  points that are no numbers are left out; a line with more points than units of width is drawn as
-///        the span of its points in each column with their mean, so that years of readings cost no more than weeks
+///        the span of its points in each column with their mean, so that years of readings cost no more than
+///        weeks
 [[nodiscard]] Picture plot_picture(const PlotModel& model, float width, float height, const Palette& palette,
                                    const TextMeasure& measure);
 

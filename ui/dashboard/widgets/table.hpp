@@ -12,8 +12,8 @@ namespace harpkeep::dashboard {
 
 struct TableColumn {
     std::string title;
-    std::string why;      ///< what the figures mean, under the pointer
-    float width = 80.0F;  ///< units of design; relative when `stretch`
+    std::string why;     ///< what the figures mean, under the pointer
+    float width = 80.0F; ///< units of design; relative when `stretch`
     bool stretch = false;
     bool figures = false; ///< set to the right
 };
@@ -71,6 +71,7 @@ struct TableEvents {
 };
 
 /// Draws the table; only rows in view cost anything. A press on a head sorts, on a row chooses.
-TableEvents show_table(const Ui& ui, std::string_view name, TableState& state, float height, Actions& actions);
+TableEvents show_table(const Ui& ui, std::string_view name, TableState& state, float height,
+                       Actions& actions);
 
 } // namespace harpkeep::dashboard

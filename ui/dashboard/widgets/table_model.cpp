@@ -2,6 +2,7 @@
 #include "ui/dashboard/widgets/table.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <numeric>
 
 namespace harpkeep::dashboard {
@@ -21,8 +22,10 @@ std::vector<std::string> words_of(std::string_view text)
     std::vector<std::string> words;
     std::string word;
     for (const char c : lowered(text) + ' ') {
-        if (c != ' ') word += c;
-        else if (!word.empty()) words.push_back(std::exchange(word, {}));
+        if (c != ' ')
+            word += c;
+        else if (!word.empty())
+            words.push_back(std::exchange(word, {}));
     }
     return words;
 }
@@ -41,15 +44,20 @@ bool empty(const TableCell& cell)
     return !cell.sort_by && cell.text.empty();
 }
 
+bool is_number(const std::string& text)
+{
+    char* end = nullptr;
+    std::strtod(text.c_str(), &end);
+    return end != text.c_str() && *end == '\0';
+}
+
 std::string quoted(const std::string& text)
 {
     std::string safe = text;
-    // A leading sign of a number is no formula.
-    const bool formula = !safe.empty() && (safe[0] == '=' || safe[0] == '@' || safe[0] == '\t' ||
-                                           ((safe[0] == '+' || safe[0] == '-') &&
-                                            safe.find_first_not_of("0123456789.") != 0 && safe.size() > 1 &&
-                                            (safe[1] < '0' || safe[1] > '9')));
-    if (formula) safe.insert(safe.begin(), '\'');
+    // What a spreadsheet would run; a number with its sign is none.
+    if (!safe.empty() && std::string_view{"=@+-\t\r"}.find(safe[0]) != std::string_view::npos &&
+        !is_number(safe))
+        safe.insert(safe.begin(), '\'');
     if (safe.find_first_of(",\"\r\n") == std::string::npos) return safe;
     std::string out = "\"";
     for (const char c : safe) out += c == '"' ? "\"\"" : std::string(1, c);
@@ -67,7 +75,9 @@ std::vector<int> arranged_rows(const TableModel& model, const TableState& state)
     if (state.sort_column < 0 || state.sort_column >= static_cast<int>(model.columns.size())) return order;
 
     const auto column = static_cast<std::size_t>(state.sort_column);
-    const auto cell = [&](int row) -> const TableCell& { return model.rows[static_cast<std::size_t>(row)].cells[column]; };
+    const auto cell = [&](int row) -> const TableCell& {
+        return model.rows[static_cast<std::size_t>(row)].cells[column];
+    };
     std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
         const auto& first = cell(a);
         const auto& second = cell(b);
@@ -90,14 +100,16 @@ void arrange(TableState& state)
 std::string csv_of(const TableModel& model, const std::vector<int>& order)
 {
     std::string out;
-    for (std::size_t c = 0; c < model.columns.size(); ++c) out += (c > 0 ? "," : "") + quoted(model.columns[c].title);
+    for (std::size_t c = 0; c < model.columns.size(); ++c)
+        out += (c > 0 ? "," : "") + quoted(model.columns[c].title);
     out += "\r\n";
     for (const int row : order) {
         const auto& cells = model.rows[static_cast<std::size_t>(row)].cells;
         for (std::size_t c = 0; c < cells.size(); ++c) {
             std::string text = cells[c].text;
             // Programs read the hyphen as a minus, not the sign that reads best on a screen.
-            for (auto at = text.find("\u2212"); at != std::string::npos; at = text.find("\u2212")) text.replace(at, 3, "-");
+            for (auto at = text.find("\u2212"); at != std::string::npos; at = text.find("\u2212"))
+                text.replace(at, 3, "-");
             out += (c > 0 ? "," : "") + quoted(text);
         }
         out += "\r\n";

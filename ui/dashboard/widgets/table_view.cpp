@@ -40,8 +40,9 @@ void show_head(const Ui& ui, const std::string& name, TableState& state)
         ImGui::TableNextColumn();
         const FontGuard bold{ui.fonts.bold};
         const bool sorted = c == state.sort_column;
-        const std::string label = fmt::format("{}{}###{}.head.{}", column.title,
-                                              sorted ? state.descending ? " \u2193" : " \u2191" : "", name, c);
+        const std::string label =
+            fmt::format("{}{}###{}.head.{}", column.title,
+                        sorted ? state.descending ? " \u2193" : " \u2191" : "", name, c);
         ImGui::PushStyleVar(ImGuiStyleVar_SelectableTextAlign, ImVec2{column.figures ? 1.0F : 0.0F, 0.5F});
         const bool pressed = ImGui::Selectable(label.c_str(), false);
         ImGui::PopStyleVar();
@@ -62,14 +63,16 @@ void show_cell(const Ui& ui, const TableColumn& column, const TableCell& cell)
         const float side = ImGui::GetTextLineHeight();
         const ImVec2 at = ImGui::GetCursorScreenPos();
         Picture mark;
-        add_mark(mark, {0.5F * side / ui.scale, 0.5F * side / ui.scale}, 5.5F, *cell.mark, Lean::wide, *ui.palette);
+        add_mark(mark, {0.5F * side / ui.scale, 0.5F * side / ui.scale}, 5.5F, *cell.mark, Lean::wide,
+                 *ui.palette);
         paint(ui, mark, at);
         ImGui::Dummy({side, side});
         ImGui::SameLine(0.0F, ui.px(5.0F));
     }
     if (column.figures) {
         const float width = ImGui::CalcTextSize(cell.text.c_str()).x;
-        ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0F, ImGui::GetContentRegionAvail().x - width));
+        ImGui::SetCursorPosX(ImGui::GetCursorPosX() +
+                             std::max(0.0F, ImGui::GetContentRegionAvail().x - width));
     }
     words(ui, cell.text, cell.tint);
 }
@@ -85,7 +88,8 @@ void show_row(const Ui& ui, const std::string& name, TableState& state, int inde
         if (c == 0) {
             const float left = ImGui::GetCursorPosX();
             if (ImGui::Selectable("###row", row.key == state.chosen_key,
-                                  ImGuiSelectableFlags_SpanAllColumns | ImGuiSelectableFlags_AllowItemOverlap)) {
+                                  ImGuiSelectableFlags_SpanAllColumns |
+                                      ImGuiSelectableFlags_AllowItemOverlap)) {
                 state.chosen_key = row.key;
                 events.chosen = row.key;
             }
@@ -107,19 +111,24 @@ TableEvents show_table(const Ui& ui, std::string_view name, TableState& state, f
     const float head = ImGui::GetCursorPosY();
     show_tools(ui, base, state, actions);
     const float left = height - (ImGui::GetCursorPosY() - head) / ui.scale;
-    const auto flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_PadOuterX | ImGuiTableFlags_ScrollY | ImGuiTableFlags_ScrollX |
-                       ImGuiTableFlags_BordersInnerH | ImGuiTableFlags_Resizable | ImGuiTableFlags_NoSavedSettings;
+    const auto flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_PadOuterX | ImGuiTableFlags_ScrollY |
+                       ImGuiTableFlags_ScrollX | ImGuiTableFlags_BordersInnerH |
+                       ImGuiTableFlags_NoBordersInBody | ImGuiTableFlags_Resizable |
+                       ImGuiTableFlags_NoSavedSettings;
     float wanted = 0.0F;
     for (const auto& column : model.columns) wanted += column.width + 16.0F;
     const bool tight = wanted > room(ui);
-    const TableGuard table{base.c_str(), static_cast<int>(model.columns.size()), tight ? flags : flags & ~ImGuiTableFlags_ScrollX,
+    const TableGuard table{base.c_str(),
+                           static_cast<int>(model.columns.size()),
+                           tight ? flags : flags & ~ImGuiTableFlags_ScrollX,
                            {0.0F, ui.px(std::max(left, 90.0F))}};
     if (!table) return events;
     ImGui::TableSetupScrollFreeze(1, 1);
     for (const auto& column : model.columns) {
         const bool stretch = column.stretch && !tight;
         ImGui::TableSetupColumn(column.title.c_str(),
-                                stretch ? ImGuiTableColumnFlags_WidthStretch : ImGuiTableColumnFlags_WidthFixed,
+                                stretch ? ImGuiTableColumnFlags_WidthStretch
+                                        : ImGuiTableColumnFlags_WidthFixed,
                                 stretch ? column.width : ui.px(column.width));
     }
     show_head(ui, base, state);

@@ -52,10 +52,12 @@ std::string month_label(year_month_day day, int months)
 std::vector<Tick> month_ticks(double low, double high, int months)
 {
     const year_month_day first{sys_days{days{static_cast<int>(std::floor(low))}}};
-    const int from = static_cast<int>(first.year()) * 12 + static_cast<int>(static_cast<unsigned>(first.month())) - 1;
+    const int from =
+        static_cast<int>(first.year()) * 12 + static_cast<int>(static_cast<unsigned>(first.month())) - 1;
     std::vector<Tick> ticks;
     for (int index = (from / months) * months;; index += months) {
-        const year_month_day day{year{index / 12}, month{static_cast<unsigned>(index % 12) + 1}, std::chrono::day{1}};
+        const year_month_day day{year{index / 12}, month{static_cast<unsigned>(index % 12) + 1},
+                                 std::chrono::day{1}};
         const auto at = static_cast<double>(sys_days{day}.time_since_epoch().count());
         if (at > high) break;
         if (at >= low) ticks.push_back({at, month_label(day, months)});

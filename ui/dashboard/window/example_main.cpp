@@ -16,8 +16,10 @@ int main(int argc, char** argv)
     options.report_timing = true;
     ExampleSource::Start start;
     for (int i = 1; i < argc; ++i) {
-        if (std::strcmp(argv[i], "--close-after") == 0 && i + 1 < argc) options.close_after_s = std::strtod(argv[++i], nullptr);
-        else if (std::strcmp(argv[i], "--live") == 0) start.guided = LivePhase::hearing;
+        if (std::strcmp(argv[i], "--close-after") == 0 && i + 1 < argc)
+            options.close_after_s = std::strtod(argv[++i], nullptr);
+        else if (std::strcmp(argv[i], "--live") == 0)
+            start.guided = LivePhase::hearing;
         else {
             fmt::print(stderr, "usage: harpkeep_example_window [--close-after SECONDS] [--live]\n");
             return 2;

@@ -35,9 +35,12 @@ void read_line(const std::string& name, const std::string& value, Settings& sett
         if (value == "harp_octave") settings.names = NameStyle::harp_octave;
         if (value == "scientific") settings.names = NameStyle::scientific;
         if (value == "number_from_top") settings.names = NameStyle::number_from_top;
-    } else if (name == "dark_f") settings.dark_f = value == "yes";
-    else if (name == "a4_hz" && numeric && number >= 392.0 && number <= 466.0) settings.a4_hz = number;
-    else if (name == "input_device") settings.input_device = value;
+    } else if (name == "dark_f")
+        settings.dark_f = value == "yes";
+    else if (name == "a4_hz" && numeric && number >= 392.0 && number <= 466.0)
+        settings.a4_hz = number;
+    else if (name == "input_device")
+        settings.input_device = value;
 }
 
 } // namespace
@@ -47,9 +50,12 @@ std::string state_folder()
     const char* state = std::getenv("XDG_STATE_HOME");
     const char* home = std::getenv("HOME");
     fs::path folder;
-    if (state != nullptr && state[0] == '/') folder = fs::path{state} / "harpkeep"; // relative paths are to be ignored
-    else if (home != nullptr && home[0] == '/') folder = fs::path{home} / ".local" / "state" / "harpkeep";
-    else return {};
+    if (state != nullptr && state[0] == '/')
+        folder = fs::path{state} / "harpkeep"; // relative paths are to be ignored
+    else if (home != nullptr && home[0] == '/')
+        folder = fs::path{home} / ".local" / "state" / "harpkeep";
+    else
+        return {};
     std::error_code error;
     fs::create_directories(folder, error);
     return error ? std::string{} : folder.string();
@@ -60,8 +66,8 @@ std::string text_of(const Settings& settings)
     constexpr std::array<const char*, 3> names{"harp_octave", "scientific", "number_from_top"};
     return fmt::format("theme {}\nfont_scale {:.1f}\nnames {}\ndark_f {}\na4_hz {:.1f}\ninput_device {}\n",
                        settings.theme == ThemeKind::light ? "light" : "dark", settings.font_scale,
-                       names[static_cast<std::size_t>(settings.names)], settings.dark_f ? "yes" : "no", settings.a4_hz,
-                       settings.input_device);
+                       names[static_cast<std::size_t>(settings.names)], settings.dark_f ? "yes" : "no",
+                       settings.a4_hz, settings.input_device);
 }
 
 Settings settings_from_text(std::string_view text, Settings settings)
@@ -89,13 +95,16 @@ Result<void> save_settings(const std::string& folder, const Settings& settings)
     const std::string target = (fs::path{folder} / file_name).string();
     const std::string fresh = target + ".new";
     const auto failed = [&](int cause) {
-        return failure(ErrorCode::unavailable, fmt::format("keeping the settings in {}: {}", target, std::strerror(cause)));
+        return failure(ErrorCode::unavailable,
+                       fmt::format("keeping the settings in {}: {}", target, std::strerror(cause)));
     };
     {
-        const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file{std::fopen(fresh.c_str(), "wb"), std::fclose};
+        const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file{std::fopen(fresh.c_str(), "wb"),
+                                                                   std::fclose};
         if (!file) return failed(errno);
         const std::string text = text_of(settings);
-        if (std::fwrite(text.data(), 1, text.size(), file.get()) != text.size() || std::fflush(file.get()) != 0)
+        if (std::fwrite(text.data(), 1, text.size(), file.get()) != text.size() ||
+            std::fflush(file.get()) != 0)
             return failed(errno);
     }
     if (std::rename(fresh.c_str(), target.c_str()) != 0) return failed(errno);

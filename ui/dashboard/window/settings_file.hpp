@@ -9,8 +9,8 @@
 
 namespace harpkeep::dashboard {
 
-/// Folder for what the window remembers: harpkeep under $XDG_STATE_HOME, or under ~/.local/state. Made when it
-/// is not there; empty when there is no home.
+/// Folder for what the window remembers: harpkeep under $XDG_STATE_HOME, or under ~/.local/state. Made when
+/// it is not there; empty when there is no home.
 [[nodiscard]] std::string state_folder();
 
 /// The settings as lines "name value".

@@ -23,9 +23,10 @@ namespace harpkeep::dashboard {
 namespace {
 
 static_assert(key_space == GLFW_KEY_SPACE && key_comma == GLFW_KEY_COMMA && key_minus == GLFW_KEY_MINUS &&
-              key_period == GLFW_KEY_PERIOD && key_0 == GLFW_KEY_0 && key_9 == GLFW_KEY_9 && key_equal == GLFW_KEY_EQUAL &&
-              key_a == GLFW_KEY_A && key_z == GLFW_KEY_Z && key_escape == GLFW_KEY_ESCAPE && key_enter == GLFW_KEY_ENTER &&
-              key_tab == GLFW_KEY_TAB && key_backspace == GLFW_KEY_BACKSPACE && key_insert == GLFW_KEY_INSERT &&
+              key_period == GLFW_KEY_PERIOD && key_0 == GLFW_KEY_0 && key_9 == GLFW_KEY_9 &&
+              key_equal == GLFW_KEY_EQUAL && key_a == GLFW_KEY_A && key_z == GLFW_KEY_Z &&
+              key_escape == GLFW_KEY_ESCAPE && key_enter == GLFW_KEY_ENTER && key_tab == GLFW_KEY_TAB &&
+              key_backspace == GLFW_KEY_BACKSPACE && key_insert == GLFW_KEY_INSERT &&
               key_delete == GLFW_KEY_DELETE && key_right == GLFW_KEY_RIGHT && key_left == GLFW_KEY_LEFT &&
               key_down == GLFW_KEY_DOWN && key_up == GLFW_KEY_UP && key_page_up == GLFW_KEY_PAGE_UP &&
               key_page_down == GLFW_KEY_PAGE_DOWN && key_home == GLFW_KEY_HOME && key_end == GLFW_KEY_END &&
@@ -78,10 +79,12 @@ std::string last_glfw_error;
 
 Error window_error(const char* what)
 {
-    return {ErrorCode::unavailable,
-            fmt::format("opening the window: {} ({}); every page's figures can also be had from the command line, see "
-                        "harpkeep --help",
-                        what, last_glfw_error.empty() ? "no more is known" : last_glfw_error)};
+    return {
+        ErrorCode::unavailable,
+        fmt::format(
+            "opening the window: {} ({}); every page's figures can also be had from the command line, see "
+            "harpkeep --help",
+            what, last_glfw_error.empty() ? "no more is known" : last_glfw_error)};
 }
 
 /// GLFW and Dear ImGui for the life of the window.
@@ -208,8 +211,10 @@ Result<void> run_window(WindowOptions options)
     while (glfwWindowShouldClose(screen.window()) == GLFW_FALSE) {
         if (options.close_after_s > 0.0 && seconds() > options.close_after_s) break;
         // Once a second the ledger is asked whether another program changed it.
-        if (app.live() || screen.events.frames_to_draw > 0) glfwPollEvents();
-        else glfwWaitEventsTimeout(app.restless() ? 0.1 : 1.0);
+        if (app.live() || screen.events.frames_to_draw > 0)
+            glfwPollEvents();
+        else
+            glfwWaitEventsTimeout(app.restless() ? 0.1 : 1.0);
         if (!screen.events.dropped.empty()) app.files_dropped(std::exchange(screen.events.dropped, {}));
         const auto changes = app.changes();
         app.before_frame(seconds());
@@ -220,7 +225,8 @@ Result<void> run_window(WindowOptions options)
         draw(screen, app);
         if (drawn++ == 0) first_frame_s = seconds();
     }
-    if (options.report_timing) fmt::print("first frame after {:.3f} s, {} frames in {:.1f} s\n", first_frame_s, drawn, seconds());
+    if (options.report_timing)
+        fmt::print("first frame after {:.3f} s, {} frames in {:.1f} s\n", first_frame_s, drawn, seconds());
     return {};
 }
 
