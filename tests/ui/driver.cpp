@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: MIT
+#include "driver.hpp"
+
+#include <imgui_internal.h>
+
+namespace harpkeep::dashboard {
+
+Driver::Driver() : Driver(Start{}) {}
+
+Driver::Driver(Start start) : context_(ImGui::CreateContext()), fonts_(find_fonts().value())
+{
+    auto& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+    io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
+    io.DisplaySize = {start.width, start.height};
+    map_keys();
+    App::Setup setup;
+    setup.source = std::make_shared<ExampleSource>(start.example);
+    setup.settings = start.settings;
+    setup.jobs = Jobs::Mode::inline_;
+    setup.version = "test";
+    app = std::make_unique<App>(std::move(setup));
+    frames(4);
+}
+
+Driver::~Driver()
+{
+    app.reset();
+    ImGui::DestroyContext(context_);
+}
+
+void Driver::load()
+{
+    auto& io = ImGui::GetIO();
+    if (app->wanted_scale() == loaded_) return;
+    const Fonts fonts = load_fonts(*io.Fonts, fonts_, app->wanted_scale());
+    unsigned char* pixels = nullptr;
+    int width = 0, height = 0;
+    io.Fonts->GetTexDataAsRGBA32(&pixels, &width, &height);
+    app->set_fonts(fonts, app->wanted_scale());
+    loaded_ = app->wanted_scale();
+}
+
+void Driver::frames(int count)
+{
+    for (int i = 0; i < count; ++i) {
+        ImGui::GetIO().DeltaTime = 1.0F / 60.0F;
+        now_s_ += 1.0 / 60.0;
+        load();
+        app->before_frame(now_s_);
+        ImGui::NewFrame();
+        app->draw_frame();
+        ImGui::Render();
+    }
+}
+
+void Driver::hover(const std::string& name)
+{
+    app->registry().scroll_to(name);
+    frames(3);
+    if (const auto* note = find(name)) {
+        // The part of it that the window shows.
+        ImRect rect{note->low, note->high};
+        rect.ClipWith(note->window->ClipRect);
+        ImGui::GetIO().MousePos = rect.GetCenter();
+    }
+    frames(2);
+}
+
+bool Driver::click(const std::string& name)
+{
+    hover(name);
+    if (find(name) == nullptr) return false;
+    auto& io = ImGui::GetIO();
+    io.MouseDown[0] = true;
+    frames(2);
+    io.MouseDown[0] = false;
+    frames(3);
+    return true;
+}
+
+void Driver::press(int key, bool ctrl, bool shift)
+{
+    auto& io = ImGui::GetIO();
+    io.KeyCtrl = ctrl;
+    io.KeyShift = shift;
+    io.KeysDown[key] = true;
+    frames(2);
+    io.KeysDown[key] = false;
+    io.KeyCtrl = io.KeyShift = false;
+    frames(3);
+}
+
+void Driver::type(const std::string& text)
+{
+    ImGui::GetIO().AddInputCharactersUTF8(text.c_str());
+    frames(3);
+}
+
+void Driver::resize(float width, float height)
+{
+    ImGui::GetIO().DisplaySize = {width, height};
+    frames(4);
+}
+
+void Driver::go(Page page)
+{
+    click("rail." + std::to_string(static_cast<int>(page)));
+}
+
+std::set<std::string> Driver::names() const
+{
+    std::set<std::string> out;
+    for (const auto& note : app->registry().widgets()) out.insert(note.name);
+    return out;
+}
+
+std::string Driver::focused() const
+{
+    const auto* note = app->registry().find(ImGui::GetCurrentContext()->NavId);
+    return note == nullptr ? "" : note->name;
+}
+
+} // namespace harpkeep::dashboard

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "ui/dashboard/app.hpp"
+#include "ui/dashboard/example/example_source.hpp"
+
+#include <imgui.h>
+
+#include <memory>
+#include <set>
+#include <string>
+
+namespace harpkeep::dashboard {
+
+/// Drives the app without display and GL: moves the pointer to widgets found by name in the registry, presses
+/// keys, types, and draws frames.
+class Driver {
+  public:
+    struct Start {
+        ExampleSource::Start example;
+        Settings settings;
+        float width = 1280.0F;
+        float height = 800.0F;
+    };
+    explicit Driver(Start start);
+    Driver();
+    ~Driver();
+    Driver(const Driver&) = delete;
+    Driver& operator=(const Driver&) = delete;
+
+    void frames(int count);
+    /// Presses the widget with the pointer, scrolling it into view first. False when there is none of this
+    /// name.
+    bool click(const std::string& name);
+    void hover(const std::string& name);
+    void press(int key, bool ctrl = false, bool shift = false);
+    void type(const std::string& text);
+    void resize(float width, float height);
+    void go(Page page);
+
+    [[nodiscard]] const WidgetNote* find(const std::string& name) const { return app->registry().find(name); }
+    [[nodiscard]] std::set<std::string> names() const;
+    /// Name of the widget that has the keyboard.
+    [[nodiscard]] std::string focused() const;
+
+    std::unique_ptr<App> app;
+
+  private:
+    void load();
+    ImGuiContext* context_;
+    FontFiles fonts_;
+    float loaded_ = 0.0F;
+    double now_s_ = 0.0;
+};
+
+} // namespace harpkeep::dashboard

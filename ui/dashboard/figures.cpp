@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+#include "ui/dashboard/figures.hpp"
+
+#include "ui/dashboard/text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace harpkeep::dashboard {
+
+std::string signed_figure(double value, int decimals)
+{
+    const std::string digits = fmt::format("{:.{}f}", std::abs(value), decimals);
+    const bool zero = digits.find_first_not_of("0.") == std::string::npos;
+    return (zero ? "" : value < 0.0 ? "\u2212" : "+") + digits;
+}
+
+std::string figure_text(const Figure& figure, int decimals)
+{
+    return fmt::format("{} ± {:.{}f}", signed_figure(figure.value, decimals), figure.uncertainty, decimals);
+}
+
+std::string day_text(Day day)
+{
+    const std::chrono::year_month_day date{day};
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+}
+
+std::string age_text(double days)
+{
+    if (days < 1.5) return text::one_day;
+    if (days < 60.0) return fmt::format(text::days_format, static_cast<int>(std::lround(days)));
+    if (days < 730.0)
+        return fmt::format(text::months_format, static_cast<int>(std::lround(days / 30.436875)));
+    return fmt::format(text::years_format, days / 365.2425);
+}
+
+std::string duration_text(double seconds)
+{
+    if (seconds < 90.0)
+        return fmt::format("{} s", std::max(0, static_cast<int>(std::lround(seconds / 5.0)) * 5));
+    return fmt::format("{} min", static_cast<int>(std::lround(seconds / 60.0)));
+}
+
+std::string chance_text(double chance)
+{
+    if (chance < 0.01) return text::under_one_in_hundred;
+    return fmt::format(text::in_hundred_format, static_cast<int>(std::lround(100.0 * chance)));
+}
+
+std::string place_name(StringPlace place, NameStyle style, StringPlace top)
+{
+    switch (style) {
+    case NameStyle::harp_octave:
+        break;
+    case NameStyle::scientific:
+        return scientific_name(place);
+    case NameStyle::number_from_top:
+        return fmt::format("{} {}", top.diatonic_index() - place.diatonic_index() + 1,
+                           letter_name(place.letter));
+    }
+    return harp_name(place);
+}
+
+std::string position_sign(Position position)
+{
+    switch (position) {
+    case Position::flat:
+        return "\u266D";
+    case Position::natural:
+        return "\u266E";
+    case Position::sharp:
+        return "\u266F";
+    case Position::open:
+    case Position::engaged:
+        break;
+    }
+    return std::string{position_name(position)};
+}
+
+std::string step_text(HarpKind kind, Step step)
+{
+    if (kind != HarpKind::pedal) return text::step_open_engaged;
+    return step == Step::lower ? text::step_flat_natural : text::step_natural_sharp;
+}
+
+} // namespace harpkeep::dashboard

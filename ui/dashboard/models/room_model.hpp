@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "ui/dashboard/models/common.hpp"
+
+#include <vector>
+
+namespace harpkeep::dashboard {
+
+struct RoomRow {
+    RecordKey key;
+    std::string name;
+    std::string kind;
+    std::string room;
+    std::string loan; ///< "second-year pupil, to 2026-07-31"
+    State state = State::not_measured;
+    int steps_out = 0;
+    std::optional<Day> checked_on;
+    std::optional<Day> visited_on;
+    std::string due;
+    std::optional<Day> due_on;
+    double cost_year = 0.0;
+    std::string cost_text;
+    int strings_at_risk = 0;
+};
+
+struct RoomModel {
+    std::string school;
+    Day today;
+    std::vector<RoomRow> rows;
+    std::string currency;
+    std::string cost_total;
+};
+
+} // namespace harpkeep::dashboard

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+#include "ui/dashboard/registry.hpp"
+
+#include <imgui_internal.h>
+
+#include <algorithm>
+
+namespace harpkeep::dashboard {
+
+void WidgetRegistry::begin_frame()
+{
+    last_.swap(now_);
+    now_.clear();
+}
+
+void WidgetRegistry::note(std::string_view name, WidgetKind kind, std::string_view group)
+{
+    ImGuiContext& g = *ImGui::GetCurrentContext();
+    ImGuiWindow* window = g.CurrentWindow;
+    const ImGuiID id = g.LastItemData.ID;
+    const ImRect rect = g.LastItemData.Rect;
+    const bool enabled = (g.CurrentItemFlags & ImGuiItemFlags_Disabled) == 0;
+    now_.push_back({.name = std::string{name},
+                    .id = id,
+                    .kind = kind,
+                    .low = rect.Min,
+                    .high = rect.Max,
+                    .window = window,
+                    .group = std::string{group},
+                    .visible = window->ClipRect.Overlaps(rect) && !window->SkipItems,
+                    .enabled = enabled});
+    if (focus_wish_ == name && enabled && id != 0) {
+        ImGui::ClearActiveID();
+        ImGui::SetFocusID(id, window);
+        g.NavDisableHighlight = false;
+        g.NavDisableMouseHover = true;
+        ImGui::ScrollToBringRectIntoView(window, rect);
+        if (kind == WidgetKind::text) ImGui::ActivateItem(id);
+        focus_wish_.clear();
+    }
+    if (scroll_wish_ == name) {
+        ImGui::ScrollToBringRectIntoView(window, rect);
+        scroll_wish_.clear();
+    }
+}
+
+const WidgetNote* WidgetRegistry::find(std::string_view name) const
+{
+    const auto found =
+        std::find_if(last_.begin(), last_.end(), [&](const WidgetNote& note) { return note.name == name; });
+    return found == last_.end() ? nullptr : &*found;
+}
+
+const WidgetNote* WidgetRegistry::find(ImGuiID id) const
+{
+    const auto found =
+        std::find_if(last_.begin(), last_.end(), [&](const WidgetNote& note) { return note.id == id; });
+    return found == last_.end() ? nullptr : &*found;
+}
+
+} // namespace harpkeep::dashboard

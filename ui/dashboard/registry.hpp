@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <imgui.h>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+struct ImGuiWindow;
+
+namespace harpkeep::dashboard {
+
+enum class WidgetKind { button, toggle, choice, text, number, item };
+
+/// A widget as it was drawn: what the keyboard walks over and what the tests find by name.
+struct WidgetNote {
+    std::string name; ///< "today.start_check", the same in every language
+    ImGuiID id = 0;
+    WidgetKind kind = WidgetKind::button;
+    ImVec2 low;
+    ImVec2 high;
+    ImGuiWindow* window = nullptr;
+    std::string group; ///< members of one group are walked by arrow keys; Tab passes from group to group
+    bool visible = true;
+    bool enabled = true;
+};
+
+/// Notes each widget right after it is drawn; holds this frame's and the last frame's.
+class WidgetRegistry {
+  public:
+    /// Starts a new frame: what was noted becomes the last frame's.
+    void begin_frame();
+
+    /// Notes the last item drawn. Carries out a wish for focus or for scrolling that waits for this name.
+    void note(std::string_view name, WidgetKind kind, std::string_view group = {});
+
+    /// The widgets of the last whole frame, in the order of drawing.
+    [[nodiscard]] const std::vector<WidgetNote>& widgets() const { return last_; }
+    [[nodiscard]] const WidgetNote* find(std::string_view name) const;
+    [[nodiscard]] const WidgetNote* find(ImGuiID id) const;
+
+    /// When a widget of this name is drawn next, gives it the keyboard and scrolls it into view.
+    void focus(std::string_view name) { focus_wish_ = name; }
+    void scroll_to(std::string_view name) { scroll_wish_ = name; }
+
+  private:
+    std::vector<WidgetNote> now_;
+    std::vector<WidgetNote> last_;
+    std::string focus_wish_;
+    std::string scroll_wish_;
+};
+
+} // namespace harpkeep::dashboard

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "ui/dashboard/actions.hpp"
+#include "ui/dashboard/jobs.hpp"
+#include "ui/dashboard/messages.hpp"
+#include "ui/dashboard/source.hpp"
+#include "ui/dashboard/ui.hpp"
+
+namespace harpkeep::dashboard {
+
+// The parts of the window around the page.
+
+struct RailModel {
+    Page page = Page::today;
+    std::vector<HarpChoice> harps;
+    RecordKey harp;
+    std::string ledger;
+};
+
+/// Width of the rail in units of design; narrow when the letters are large for the window.
+[[nodiscard]] float rail_width(const Ui& ui, float window_width_units);
+
+/// The rail at the left: the harp, and the pages as discs on a string; the disc of the page shown is turned
+/// and grips, as a disc does on the harp.
+[[nodiscard]] Actions draw_rail(const Ui& ui, const RailModel& model, bool narrow);
+
+/// Title of the page and which harp it speaks of.
+void draw_page_head(const Ui& ui, Page page, const PageModel* model);
+
+struct FootWish {
+    bool put_away = false;
+    bool show_all = false;
+    bool show_keys = false;
+    bool undo = false;
+    int cancel_job = 0;
+};
+/// The line at the foot: running jobs with their progress, the last message with its undo.
+[[nodiscard]] FootWish draw_foot(const Ui& ui, const Messages& messages,
+                                 const std::vector<Jobs::Running>& jobs, double now_s);
+[[nodiscard]] float foot_height(const Ui& ui);
+
+} // namespace harpkeep::dashboard

@@ -1,0 +1,222 @@
+// SPDX-License-Identifier: MIT
+#include "ui/dashboard/figures.hpp"
+#include "ui/dashboard/guards.hpp"
+#include "ui/dashboard/text.hpp"
+#include "ui/dashboard/views/live_views.hpp"
+#include "ui/dashboard/views/shared.hpp"
+#include "ui/dashboard/widgets/accidentals.hpp"
+#include "ui/dashboard/widgets/controls.hpp"
+#include "ui/dashboard/widgets/pedal_board.hpp"
+#include "ui/dashboard/widgets/picture_view.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace harpkeep::dashboard {
+
+namespace {
+
+std::size_t slot_of(Position position)
+{
+    return static_cast<std::size_t>(semitones_above_open(position));
+}
+
+void show_set_up(const Ui& ui, const GuidedModel& model, GuidedState& state, Actions& actions)
+{
+    const float width = std::min(room(ui), 760.0F);
+    {
+        const Card card{ui, "guided.way_card", width};
+        subheading(ui, text::choose_way);
+        const std::vector<std::string> labels{text::ways.begin(), text::ways.end()};
+        state.way = choice(ui, "guided.way", labels, state.way);
+        paragraph(ui, text::ways_why[static_cast<std::size_t>(state.way)], Tint::quiet_ink);
+    }
+    {
+        const Card card{ui, "guided.device_card", width};
+        subheading(ui, text::choose_device);
+        if (model.devices.empty())
+            paragraph(ui, text::no_device, Tint::out);
+        else {
+            std::vector<std::string> labels;
+            for (const auto& device : model.devices)
+                labels.push_back(device.fit_for_measurement
+                                     ? device.name
+                                     : fmt::format(text::device_unfit_format, device.name));
+            if (state.device < 0) state.device = std::max(model.device, 0);
+            state.device = drop_list(ui, "guided.device", labels, state.device, card.inner_width() * 0.8F,
+                                     text::device_why);
+        }
+        subheading(ui, text::the_room);
+        show_mark(ui, model.room.state);
+        ImGui::SameLine();
+        paragraph(ui, model.room.advice);
+        words(ui, fmt::format(text::level_format, model.room.level_db, model.room.noise_db), Tint::quiet_ink);
+    }
+    const DisabledGuard disabled{model.devices.empty()};
+    const FontGuard font{ui.fonts.heading};
+    if (button(ui, "guided.begin", text::begin_check, text::begin_check_why, Weight::chief))
+        actions.push_back(StartGuided{all_ways[static_cast<std::size_t>(state.way)], state.device});
+}
+
+/// The name of the string as large as the room allows, with the sign of its position.
+void show_call(const Ui& ui, const GuidedModel& model, float width, float height)
+{
+    const Card card{ui, "guided.call", width, true};
+    const float top = ImGui::GetCursorPosY();
+    const bool over = model.phase == LivePhase::finished;
+    if (!over) {
+        const StringPlace highest = model.strings.empty() ? model.place : model.strings.back().place;
+        const std::string name = name_of(ui, model.place, highest);
+        const auto measure = measure_for_screen(ui);
+        // As large as fits beside the word for the position.
+        const float widest = measure(name, 100.0F, true) / 100.0F + 1.7F;
+        const float size = std::clamp(std::min(0.5F * height, card.inner_width() / widest), 60.0F, 300.0F);
+        Picture picture{card.inner_width(), size, {}, {}};
+        const bool coloured = model.place.letter == Letter::C || model.place.letter == Letter::F;
+        const Colour ink =
+            coloured ? string_colour(model.place.letter, *ui.palette, ui.settings.dark_f) : ui[Tint::ink];
+        const float name_width = measure(name, size, true);
+        picture.text({0.0F, 0.5F * size}, name, ink, size, Across::left, true);
+        add_accidental(picture, {name_width + 0.32F * size, 0.45F * size}, 0.62F * size, model.position,
+                       ui[Tint::ink]);
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        show_picture(ui, "guided.string", picture);
+        const std::string word{position_name(model.position)};
+        ImGui::GetWindowDrawList()->AddText(ui.fonts.display, ui.fonts.display->FontSize,
+                                            {at.x + ui.px(name_width + 0.62F * size),
+                                             at.y + ui.px(0.5F * size) - 0.5F * ui.fonts.display->FontSize},
+                                            packed(ui[Tint::quiet_ink]), word.c_str());
+    }
+    {
+        const FontGuard font{ui.fonts.display};
+        paragraph(ui, model.instruction);
+    }
+    if (!model.reason.empty()) {
+        const FontGuard font{ui.fonts.heading};
+        paragraph(ui, model.reason, Tint::watch);
+    }
+    if (model.heard_cents) {
+        const FontGuard font{ui.fonts.display};
+        words(ui, fmt::format("{} {}", figure_text(*model.heard_cents), text::from_expected),
+              Tint::quiet_ink);
+    }
+    const float used = (ImGui::GetCursorPosY() - top) / ui.scale;
+    if (used < height - 28.0F) ImGui::Dummy({1.0F, ui.px(height - 28.0F - used)});
+}
+
+void show_recent(const Ui& ui, const GuidedModel& model)
+{
+    if (model.recent.empty()) return;
+    const Card card{ui, "guided.recent"};
+    subheading(ui, text::just_measured);
+    const StringPlace highest = model.strings.empty() ? model.place : model.strings.back().place;
+    for (std::size_t i = 0; i < std::min<std::size_t>(model.recent.size(), 4); ++i) {
+        const auto& reading = model.recent[i];
+        show_mark(ui, reading.state, 6.0F, reading.step_cents.value < 0.0 ? Lean::narrow : Lean::wide);
+        ImGui::SameLine();
+        words(ui, fmt::format("{} {}", name_of(ui, reading.place, highest), position_name(reading.position)));
+        if (!reading.closes_step) continue;
+        ImGui::SameLine();
+        words(ui, fmt::format(text::cents_format, figure_text(reading.step_cents)), Tint::quiet_ink);
+    }
+}
+
+void show_pedals(const Ui& ui, const GuidedModel& model)
+{
+    if (model.kind == HarpKind::lever) return;
+    const Card card{ui, "guided.pedals", 0.0F, model.phase == LivePhase::set_pedals};
+    subheading(ui, text::pedals_now);
+    show_picture(ui, "guided.pedal_board",
+                 pedal_picture({model.pedals}, card.inner_width(),
+                               std::clamp(0.45F * card.inner_width(), 150.0F, 220.0F), *ui.palette));
+}
+
+void show_buttons(const Ui& ui, const GuidedModel& model, Actions& actions)
+{
+    if (model.phase == LivePhase::finished) {
+        if (button(ui, "guided.see_result", text::see_result, {}, Weight::chief)) {
+            actions.push_back(StopGuided{});
+            actions.push_back(GoTo{Page::today});
+        }
+        return;
+    }
+    const bool paused = model.phase == LivePhase::paused;
+    if (paused) {
+        if (button(ui, "guided.resume", text::resume, text::resume_why, Weight::chief))
+            actions.push_back(ResumeGuided{});
+    } else if (button(ui, "guided.pause", text::pause, text::pause_why))
+        actions.push_back(PauseGuided{});
+    flow(ui, text::repeat_string);
+    if (button(ui, "guided.repeat", text::repeat_string, text::repeat_string_why))
+        actions.push_back(RepeatString{});
+    flow(ui, text::skip_string);
+    if (button(ui, "guided.skip", text::skip_string, text::skip_string_why)) actions.push_back(SkipString{});
+    flow(ui, text::stop_check);
+    if (button(ui, "guided.stop", text::stop_check, text::stop_check_why)) actions.push_back(StopGuided{});
+}
+
+} // namespace
+
+HarpDrawing guided_drawing(const GuidedModel& model, const Settings& settings)
+{
+    HarpDrawing drawing;
+    drawing.dark_f = settings.dark_f;
+    const auto slot = slot_of(model.position);
+    for (std::size_t i = 0; i < model.strings.size(); ++i) {
+        const auto& string = model.strings[i];
+        const auto progress = string.positions[slot];
+        if (string.place == model.place) drawing.chosen = static_cast<int>(i);
+        drawing.strings.push_back(
+            {.place = string.place,
+             .label = place_name(string.place, settings.names, model.strings.back().place),
+             .lower = progress == ReadingProgress::doubtful ? State::unsure : State::none,
+             .faint = progress != ReadingProgress::done,
+             .strong = progress == ReadingProgress::done});
+    }
+    return drawing;
+}
+
+Actions draw(const Ui& ui, const GuidedModel& model, GuidedState& state)
+{
+    Actions actions;
+    if (model.phase == LivePhase::setting_up) {
+        show_set_up(ui, model, state, actions);
+        return actions;
+    }
+    const float height = ImGui::GetContentRegionAvail().y / ui.scale;
+    const float whole = room(ui);
+    const bool two_columns = whole >= 700.0F;
+    const float side = two_columns ? std::clamp(0.3F * whole, 260.0F, 480.0F) : 0.0F;
+    const float foot = std::clamp(0.3F * height, 190.0F, 340.0F);
+    const float call = std::max(height - foot, 300.0F);
+    {
+        const GroupGuard left;
+        show_call(ui, model, two_columns ? whole - side - 12.0F : whole, call);
+    }
+    if (two_columns) {
+        ImGui::SameLine(0.0F, ui.px(12.0F));
+        const Column right{ui, "guided.right", side, false};
+        show_pedals(ui, model);
+        show_recent(ui, model);
+    } else
+        show_pedals(ui, model);
+
+    const auto drawing = guided_drawing(model, ui.settings);
+    const auto label =
+        model.phase == LivePhase::finished
+            ? fmt::format(text::all_done_format, model.done)
+            : fmt::format(text::done_of_format, model.done, model.total, duration_text(model.seconds_left));
+    const float controls = two_columns ? side : whole;
+    const float harp_width = two_columns ? whole - side - 12.0F : whole;
+    show_picture(ui, "guided.harp",
+                 harp_picture(drawing, harp_width, foot - 16.0F, *ui.palette, measure_for_screen(ui)));
+    if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
+    const GroupGuard group;
+    progress(ui, "guided.progress", model.total > 0 ? static_cast<double>(model.done) / model.total : 0.0,
+             label, controls);
+    show_buttons(ui, model, actions);
+    return actions;
+}
+
+} // namespace harpkeep::dashboard

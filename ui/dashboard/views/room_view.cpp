@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: MIT
+#include "ui/dashboard/figures.hpp"
+#include "ui/dashboard/guards.hpp"
+#include "ui/dashboard/text.hpp"
+#include "ui/dashboard/views/care_views.hpp"
+#include "ui/dashboard/views/shared.hpp"
+#include "ui/dashboard/widgets/controls.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace harpkeep::dashboard {
+
+namespace {
+
+std::optional<double> number_of(const std::optional<Day>& day)
+{
+    if (!day) return std::nullopt;
+    return static_cast<double>(day->time_since_epoch().count());
+}
+
+} // namespace
+
+TableModel room_table(const RoomModel& model)
+{
+    TableModel table;
+    constexpr std::array<float, 9> widths{112.0F, 72.0F, 118.0F, 160.0F, 112.0F, 88.0F, 180.0F, 62.0F, 58.0F};
+    for (std::size_t c = 0; c < widths.size(); ++c)
+        table.columns.push_back({text::room_columns[c],
+                                 c == 4   ? text::room_state_why
+                                 : c == 7 ? text::room_risk_why
+                                 : c == 8 ? text::room_cost_why
+                                          : "",
+                                 widths[c], c == 3, c >= 7});
+    for (const auto& row : model.rows) {
+        const std::string state = row.state == State::out
+                                      ? fmt::format(text::steps_out_short_format, row.steps_out)
+                                      : std::string{state_word(row.state)};
+        const std::string due =
+            row.due_on ? fmt::format(text::due_on_format, day_text(*row.due_on), row.due) : row.due;
+        const bool late = row.due_on && *row.due_on < model.today;
+        table.rows.push_back(
+            {row.key,
+             {{row.name, {}},
+              {row.kind, {}},
+              {row.room, {}},
+              {row.loan, {}},
+              {state, 100.0 * badness(row.state) + row.steps_out, row.state},
+              {row.checked_on ? day_text(*row.checked_on) : "", number_of(row.checked_on)},
+              {due, number_of(row.due_on), {}, late ? Tint::out : Tint::ink},
+              {row.strings_at_risk > 0 ? fmt::format("{}", row.strings_at_risk) : "", row.strings_at_risk},
+              {row.cost_text, row.cost_year}}});
+    }
+    return table;
+}
+
+void prepare(const RoomModel& model, const Settings&, RoomState& state)
+{
+    if (state.rows.sort_column < 0) { // the worst first, until another order is chosen
+        state.rows.sort_column = 4;
+        state.rows.descending = true;
+    }
+    state.rows.show(room_table(model));
+}
+
+Actions draw(const Ui& ui, const RoomModel& model, RoomState& state)
+{
+    Actions actions;
+    const float top = ImGui::GetCursorPosY();
+    const float height = ImGui::GetContentRegionAvail().y / ui.scale;
+    const auto count = [&](State wanted) {
+        return std::count_if(model.rows.begin(), model.rows.end(),
+                             [&](const RoomRow& row) { return row.state == wanted; });
+    };
+    paragraph(ui, fmt::format(text::room_counts_format, model.rows.size(), count(State::out),
+                              count(State::unsure), count(State::watch), count(State::fine),
+                              count(State::not_measured)));
+    paragraph(ui, fmt::format(text::room_cost_format, model.cost_total), Tint::quiet_ink);
+    {
+        const DisabledGuard disabled{state.rows.chosen_key.empty()};
+        if (button(ui, "room.open", text::open_harp, text::open_harp_why)) {
+            actions.push_back(ChooseHarp{state.rows.chosen_key});
+            actions.push_back(GoTo{Page::today});
+        }
+    }
+    flow(ui, text::new_harp);
+    if (button(ui, "room.new_harp", text::new_harp, text::new_harp_why)) actions.push_back(ShowFirstStart{});
+    const float used = (ImGui::GetCursorPosY() - top) / ui.scale;
+    show_table(ui, "room.rows", state.rows, std::max(height - used, 260.0F), actions);
+    return actions;
+}
+
+} // namespace harpkeep::dashboard

@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: MIT
+#include "ui/dashboard/guards.hpp"
+#include "ui/dashboard/text.hpp"
+#include "ui/dashboard/views/office_views.hpp"
+#include "ui/dashboard/widgets/controls.hpp"
+#include "ui/dashboard/widgets/harp_drawing.hpp"
+#include "ui/dashboard/widgets/picture_view.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace harpkeep::dashboard {
+
+namespace {
+
+/// The strings of the harp that is being entered, so that the choice is seen.
+void show_wished_harp(const Ui& ui, const StartState& state, float height)
+{
+    const auto layout = make_layout(
+        {.kind = static_cast<HarpKind>(state.kind), .string_count = static_cast<int>(state.strings)});
+    if (!layout) {
+        paragraph(ui, layout.error().message, Tint::out);
+        return;
+    }
+    HarpDrawing drawing;
+    for (const auto& string : layout->strings)
+        drawing.strings.push_back({.place = string.place, .label = harp_name(string.place)});
+    show_picture(ui, "start.harp",
+                 harp_picture(drawing, room(ui), height, *ui.palette, measure_for_screen(ui)));
+}
+
+void show_harp_form(const Ui& ui, StartState& state, Actions& actions)
+{
+    const Card card{ui, "start.form", 0.0F, true};
+    subheading(ui, text::first_step);
+    words(ui, text::harp_name_label);
+    text_field(ui, "start.name", state.name, std::min(card.inner_width(), 320.0F), text::harp_name_hint,
+               text::harp_name_why);
+    words(ui, text::harp_kind_label);
+    const std::vector<std::string> kinds{text::harp_kinds.begin(), text::harp_kinds.end()};
+    const int kind = choice(ui, "start.kind", kinds, state.kind);
+    if (kind != state.kind) {
+        state.kind = kind;
+        // The usual sizes; common practice.
+        state.strings = kind == 0 ? 47.0 : kind == 1 ? 40.0 : 34.0;
+    }
+    number_field(ui, "start.strings", text::strings_label, state.strings, 1.0, 1.0, 60.0, 0,
+                 text::strings_why);
+    show_wished_harp(ui, state, 170.0F);
+    if (button(ui, "start.add_harp", text::add_harp, {}, Weight::chief))
+        actions.push_back(AddHarp{state.name, static_cast<HarpKind>(state.kind),
+                                  static_cast<int>(std::lround(state.strings))});
+}
+
+} // namespace
+
+Actions draw_start(const Ui& ui, StartState& state)
+{
+    Actions actions;
+    heading(ui, text::welcome);
+    paragraph(ui, text::welcome_text, Tint::ink, std::min(room(ui), 820.0F));
+    const float whole = room(ui);
+    const bool two_columns = whole >= 760.0F;
+    {
+        const GroupGuard left;
+        ImGui::BeginChild("start.left",
+                          {two_columns ? ui.px(0.55F * whole) : 0.0F, two_columns ? 0.0F : ui.px(520.0F)});
+        show_harp_form(ui, state, actions);
+        ImGui::EndChild();
+    }
+    if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
+    ImGui::BeginChild("start.right", {0.0F, 0.0F});
+    {
+        const Card card{ui, "start.second"};
+        subheading(ui, text::second_step);
+        paragraph(ui, text::second_step_text, Tint::quiet_ink);
+    }
+    {
+        const Card card{ui, "start.third"};
+        subheading(ui, text::third_step);
+        paragraph(ui, text::third_step_text, Tint::quiet_ink);
+    }
+    {
+        const Card card{ui, "start.look"};
+        subheading(ui, text::or_look_around);
+        paragraph(ui, text::open_example_why, Tint::quiet_ink);
+        if (button(ui, "start.open_example", text::open_example, text::open_example_why))
+            actions.push_back(OpenExample{});
+        if (button(ui, "start.open_ledger", text::open_other_ledger, text::open_other_ledger_why))
+            actions.push_back(ChooseFile{ChooseFile::Purpose::open_ledger});
+    }
+    ImGui::EndChild();
+    return actions;
+}
+
+Actions draw(const Ui& ui, const EmptyPage& model)
+{
+    Actions actions;
+    const Card card{ui, "empty.card", std::min(room(ui), 640.0F)};
+    const bool no_harp = model.why == EmptyPage::Why::no_harp;
+    const bool no_check = model.why == EmptyPage::Why::no_check;
+    heading(ui, no_harp ? text::empty_no_harp : no_check ? text::empty_no_check : text::empty_no_data);
+    paragraph(ui, no_harp    ? text::empty_no_harp_next
+                  : no_check ? text::empty_no_check_next
+                             : text::empty_no_data_next);
+    HarpDrawing drawing;
+    const auto layout = make_layout({});
+    for (const auto& string : layout->strings)
+        drawing.strings.push_back({.place = string.place, .label = "", .faint = true});
+    show_picture(ui, "empty.harp",
+                 harp_picture(drawing, card.inner_width(), 180.0F, *ui.palette, measure_for_screen(ui)));
+    if (no_harp) {
+        if (button(ui, "empty.new_harp", text::new_harp, text::new_harp_why, Weight::chief))
+            actions.push_back(ShowFirstStart{});
+        ImGui::SameLine();
+        if (button(ui, "empty.open_example", text::open_example, text::open_example_why))
+            actions.push_back(OpenExample{});
+        return actions;
+    }
+    if (button(ui, "empty.start_check", text::start_check, text::start_check_why, Weight::chief))
+        actions.push_back(GoTo{Page::guided});
+    ImGui::SameLine();
+    if (button(ui, "empty.check_recording", text::check_a_recording, text::check_a_recording_why))
+        actions.push_back(ChooseFile{ChooseFile::Purpose::recording});
+    return actions;
+}
+
+} // namespace harpkeep::dashboard

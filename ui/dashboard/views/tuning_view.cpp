@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: MIT
+#include "ui/dashboard/figures.hpp"
+#include "ui/dashboard/guards.hpp"
+#include "ui/dashboard/text.hpp"
+#include "ui/dashboard/views/live_views.hpp"
+#include "ui/dashboard/views/shared.hpp"
+#include "ui/dashboard/widgets/bent_string.hpp"
+#include "ui/dashboard/widgets/controls.hpp"
+#include "ui/dashboard/widgets/picture_view.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace harpkeep::dashboard {
+
+namespace {
+
+void show_controls(const Ui& ui, const TuningModel& model, Actions& actions)
+{
+    if (model.listening) {
+        if (button(ui, "tuning.stop", text::stop_tuning)) actions.push_back(StopTuning{});
+    } else if (button(ui, "tuning.start", text::start_tuning, text::start_tuning_why, Weight::chief))
+        actions.push_back(StartTuning{});
+    flow(ui, text::nearest_string);
+    {
+        const DisabledGuard disabled{!model.place_fixed};
+        if (button(ui, "tuning.nearest", text::nearest_string, text::nearest_string_why))
+            actions.push_back(TunePlace{});
+    }
+    flow(ui, "A4 in Hz  −  00000.00  +   ");
+    double a4_hz = model.a4_hz;
+    if (number_field(ui, "tuning.a4", text::a4_label, a4_hz, 1.0, 392.0, 466.0, 0, text::a4_why))
+        actions.push_back(SetA4{a4_hz});
+    paragraph(ui, fmt::format(text::tuned_in_format, model.tuned_in, model.temperament, model.pass),
+              Tint::quiet_ink);
+}
+
+void show_string(const Ui& ui, const TuningModel& model, float height)
+{
+    const Card card{ui, "tuning.string", 0.0F, true};
+    const bool known = model.place && !model.strings.empty();
+    const float name_size = std::clamp(0.18F * height, 40.0F, 110.0F);
+    Picture head{card.inner_width(), name_size, {}, {}};
+    if (known) {
+        const Letter letter = model.place->letter;
+        const Colour ink = letter == Letter::C || letter == Letter::F
+                               ? string_colour(letter, *ui.palette, ui.settings.dark_f)
+                               : ui[Tint::ink];
+        head.text({0.0F, 0.5F * name_size}, name_of(ui, *model.place, model.strings.back().place), ink,
+                  name_size, Across::left, true);
+    }
+    if (model.off_cents) {
+        const bool good = std::abs(model.off_cents->value) <= model.good_within_cents;
+        head.text({card.inner_width(), 0.5F * name_size}, signed_figure(model.off_cents->value),
+                  ui[good ? Tint::fine : Tint::ink], name_size, Across::right, true);
+        const float width = measure_for_screen(ui)(signed_figure(model.off_cents->value), name_size, true);
+        head.text({card.inner_width() - width - 16.0F, 0.5F * name_size},
+                  fmt::format(text::uncertainty_format, model.off_cents->uncertainty), ui[Tint::quiet_ink],
+                  16.0F, Across::right);
+    }
+    show_picture(ui, "tuning.name", head);
+    const Colour string =
+        known ? string_colour(model.place->letter, *ui.palette, ui.settings.dark_f) : ui[Tint::string_plain];
+    const float bent = std::max(height - name_size - 100.0F, 150.0F);
+    // A string is taller than wide; the sides tell what each bend means.
+    const float stage = std::min(
+        card.inner_width() - 2.0F * ImGui::CalcTextSize(text::too_high).x / ui.scale - 24.0F, 2.1F * bent);
+    const ImVec2 origin = ImGui::GetCursorScreenPos();
+    const float left = 0.5F * (card.inner_width() - stage);
+    const float middle = origin.y + ui.px(0.5F * (bent - 30.0F)) - 0.5F * ImGui::GetTextLineHeight();
+    ImGui::SetCursorScreenPos({origin.x + ui.px(left - 8.0F) - ImGui::CalcTextSize(text::too_low).x, middle});
+    words(ui, text::too_low, Tint::quiet_ink);
+    ImGui::SetCursorScreenPos({origin.x + ui.px(left + stage + 8.0F), middle});
+    words(ui, text::too_high, Tint::quiet_ink);
+    ImGui::SetCursorScreenPos({origin.x + ui.px(left), origin.y});
+    show_picture(
+        ui, "tuning.bent_string",
+        bent_string_picture(model.off_cents, model.good_within_cents, string, stage, bent, *ui.palette));
+    explain_last(ui, text::tuning_picture_why);
+    const FontGuard font{ui.fonts.display};
+    paragraph(ui, !model.listening            ? text::tuning_off
+                  : model.instruction.empty() ? text::silent
+                                              : model.instruction.c_str());
+}
+
+} // namespace
+
+HarpDrawing tuning_drawing(const TuningModel& model, const Settings& settings)
+{
+    HarpDrawing drawing;
+    drawing.dark_f = settings.dark_f;
+    for (std::size_t i = 0; i < model.strings.size(); ++i) {
+        const auto& string = model.strings[i];
+        if (model.place == string.place) drawing.chosen = static_cast<int>(i);
+        drawing.strings.push_back(
+            {.place = string.place,
+             .label = place_name(string.place, settings.names, model.strings.back().place),
+             .lower = string.mark == TuningMark::sank ? State::out : State::none,
+             .lower_lean = Lean::narrow,
+             .faint = string.mark == TuningMark::open,
+             .strong = string.mark == TuningMark::done});
+    }
+    return drawing;
+}
+
+Actions draw(const Ui& ui, const TuningModel& model, TuningState&)
+{
+    Actions actions;
+    show_controls(ui, model, actions);
+    const float height = ImGui::GetContentRegionAvail().y / ui.scale;
+    const float harp = std::clamp(0.26F * height, 130.0F, 240.0F);
+    show_string(ui, model, std::max(height - harp - 60.0F, 330.0F));
+    const auto drawing = tuning_drawing(model, ui.settings);
+    const auto hit = show_harp_columns(
+        ui, "tuning.strings", harp_picture(drawing, room(ui), harp, *ui.palette, measure_for_screen(ui)),
+        drawing);
+    if (hit.pressed)
+        actions.push_back(TunePlace{model.strings[static_cast<std::size_t>(*hit.pressed)].place});
+    if (hit.under) {
+        const auto& string = model.strings[static_cast<std::size_t>(*hit.under)];
+        std::string note = name_of(ui, string.place, model.strings.back().place);
+        if (string.last_cents)
+            note += fmt::format(": {}", fmt::format(text::cents_format, figure_text(*string.last_cents)));
+        if (string.target_offset_cents != 0.0)
+            note += "\n" + fmt::format(text::target_offset_format, signed_figure(string.target_offset_cents));
+        explain(ui, note);
+    }
+    const auto count = [&](TuningMark mark) {
+        return std::count_if(model.strings.begin(), model.strings.end(),
+                             [&](const auto& s) { return s.mark == mark; });
+    };
+    words(ui,
+          fmt::format(text::tuned_counts_format, count(TuningMark::done), count(TuningMark::sank),
+                      count(TuningMark::open)),
+          Tint::quiet_ink);
+    return actions;
+}
+
+} // namespace harpkeep::dashboard

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+#include "ui/dashboard/guards.hpp"
+#include "ui/dashboard/text.hpp"
+#include "ui/dashboard/widgets/controls.hpp"
+#include "ui/dashboard/widgets/marks.hpp"
+#include "ui/dashboard/widgets/picture_view.hpp"
+#include "ui/dashboard/widgets/table.hpp"
+
+#include <fmt/format.h>
+#include <imgui_internal.h>
+
+#include <algorithm>
+
+namespace harpkeep::dashboard {
+
+namespace {
+
+void show_tools(const Ui& ui, const std::string& name, TableState& state, Actions& actions)
+{
+    const auto& model = state.model;
+    if (text_field(ui, name + ".filter", state.filter, std::min(260.0F, room(ui) - 110.0F), text::filter_hint,
+                   text::filter_why))
+        state.arranged = false;
+    ImGui::SameLine();
+    if (button(ui, name + ".export_csv", text::export_csv, text::export_csv_why))
+        actions.push_back(ExportTable{name + ".csv", csv_of(model, state.order)});
+    if (state.order.size() != model.rows.size()) {
+        ImGui::SameLine();
+        ImGui::AlignTextToFramePadding();
+        words(ui, fmt::format(text::shown_of_format, state.order.size(), model.rows.size()), Tint::quiet_ink);
+    }
+}
+
+void show_head(const Ui& ui, const std::string& name, TableState& state)
+{
+    const auto& model = state.model;
+    ImGui::TableNextRow(ImGuiTableRowFlags_Headers);
+    for (int c = 0; c < static_cast<int>(model.columns.size()); ++c) {
+        const auto& column = model.columns[static_cast<std::size_t>(c)];
+        ImGui::TableNextColumn();
+        const FontGuard bold{ui.fonts.bold};
+        const bool sorted = c == state.sort_column;
+        const std::string label =
+            fmt::format("{}{}###{}.head.{}", column.title,
+                        sorted ? state.descending ? " \u2193" : " \u2191" : "", name, c);
+        ImGui::PushStyleVar(ImGuiStyleVar_SelectableTextAlign, ImVec2{column.figures ? 1.0F : 0.0F, 0.5F});
+        const bool pressed = ImGui::Selectable(label.c_str(), false);
+        ImGui::PopStyleVar();
+        if (pressed) {
+            state.descending = sorted && !state.descending;
+            state.sort_column = c;
+            state.arranged = false;
+        }
+        ui.registry->note(fmt::format("{}.head.{}", name, c), WidgetKind::button, name + ".head");
+        const FontGuard plain{ui.fonts.body};
+        explain_last(ui, column.why.empty() ? text::sort_why : column.why);
+    }
+}
+
+void show_cell(const Ui& ui, const TableColumn& column, const TableCell& cell)
+{
+    if (cell.mark) {
+        const float side = ImGui::GetTextLineHeight();
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        Picture mark;
+        add_mark(mark, {0.5F * side / ui.scale, 0.5F * side / ui.scale}, 5.5F, *cell.mark, Lean::wide,
+                 *ui.palette);
+        paint(ui, mark, at);
+        ImGui::Dummy({side, side});
+        ImGui::SameLine(0.0F, ui.px(5.0F));
+    }
+    if (column.figures) {
+        const float width = ImGui::CalcTextSize(cell.text.c_str()).x;
+        ImGui::SetCursorPosX(ImGui::GetCursorPosX() +
+                             std::max(0.0F, ImGui::GetContentRegionAvail().x - width));
+    }
+    words(ui, cell.text, cell.tint);
+}
+
+void show_row(const Ui& ui, const std::string& name, TableState& state, int index, TableEvents& events)
+{
+    const auto& model = state.model;
+    const auto& row = model.rows[static_cast<std::size_t>(index)];
+    const IdGuard id{index};
+    ImGui::TableNextRow();
+    for (std::size_t c = 0; c < model.columns.size(); ++c) {
+        ImGui::TableNextColumn();
+        if (c == 0) {
+            const float left = ImGui::GetCursorPosX();
+            if (ImGui::Selectable("###row", row.key == state.chosen_key,
+                                  ImGuiSelectableFlags_SpanAllColumns |
+                                      ImGuiSelectableFlags_AllowItemOverlap)) {
+                state.chosen_key = row.key;
+                events.chosen = row.key;
+            }
+            ui.registry->note(fmt::format("{}.row.{}", name, row.key), WidgetKind::item, name + ".rows");
+            ImGui::SameLine();
+            ImGui::SetCursorPosX(left);
+        }
+        show_cell(ui, model.columns[c], row.cells[c]);
+    }
+}
+
+} // namespace
+
+TableEvents show_table(const Ui& ui, std::string_view name, TableState& state, float height, Actions& actions)
+{
+    TableEvents events;
+    const auto& model = state.model;
+    const std::string base{name};
+    const float head = ImGui::GetCursorPosY();
+    show_tools(ui, base, state, actions);
+    const float left = height - (ImGui::GetCursorPosY() - head) / ui.scale;
+    const auto flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_PadOuterX | ImGuiTableFlags_ScrollY |
+                       ImGuiTableFlags_ScrollX | ImGuiTableFlags_BordersInnerH |
+                       ImGuiTableFlags_NoBordersInBody | ImGuiTableFlags_Resizable |
+                       ImGuiTableFlags_NoSavedSettings;
+    float wanted = 0.0F;
+    for (const auto& column : model.columns) wanted += column.width + 16.0F;
+    const bool tight = wanted > room(ui);
+    const TableGuard table{base.c_str(),
+                           static_cast<int>(model.columns.size()),
+                           tight ? flags : flags & ~ImGuiTableFlags_ScrollX,
+                           {0.0F, ui.px(std::max(left, 90.0F))}};
+    if (!table) return events;
+    ImGui::TableSetupScrollFreeze(1, 1);
+    for (const auto& column : model.columns) {
+        const bool stretch = column.stretch && !tight;
+        ImGui::TableSetupColumn(column.title.c_str(),
+                                stretch ? ImGuiTableColumnFlags_WidthStretch
+                                        : ImGuiTableColumnFlags_WidthFixed,
+                                stretch ? column.width : ui.px(column.width));
+    }
+    show_head(ui, base, state);
+    ImGuiListClipper clipper;
+    clipper.Begin(static_cast<int>(state.order.size()));
+    while (clipper.Step())
+        for (int i = clipper.DisplayStart; i < clipper.DisplayEnd; ++i) {
+            const int index = state.order[static_cast<std::size_t>(i)];
+            if (index < static_cast<int>(model.rows.size())) show_row(ui, base, state, index, events);
+        }
+    clipper.End();
+    return events;
+}
+
+} // namespace harpkeep::dashboard
