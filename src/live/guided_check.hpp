@@ -4,7 +4,7 @@
 #include "live/check_notice.hpp"
 #include "live/check_plan.hpp"
 #include "live/harp_drift.hpp"
-#include "live/pluck_event.hpp"
+#include "measure/pluck_event.hpp"
 #include "live/string_locator.hpp"
 
 #include <optional>

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "live/pitch_filter.hpp"
-#include "live/pluck_event.hpp"
+#include "measure/pluck_event.hpp"
 #include "live/tuning_target.hpp"
 
 #include <optional>
