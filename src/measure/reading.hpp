@@ -57,7 +57,8 @@ struct PluckMeasurement {
     double snr_db = 0.0;                ///< partials against the noise beside them, over the fitted time
     std::optional<double> beat_rate_hz; ///< when two pitches beat in the strongest partials
     std::vector<Partial> partials;
-    std::vector<Doubt> doubts; ///< empty: to be trusted
+    std::vector<PluckMeasurement> rivals; ///< the same sound measured at other pitches that it may have
+    std::vector<Doubt> doubts;            ///< empty: to be trusted
 
     [[nodiscard]] bool trusted() const { return doubts.empty(); }
 };

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "measure/placement.hpp"
+
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace harpkeep {
+
+/// How far a harp and each of its strings are from equal temperament.
+struct HarpTuning {
+    double harp_cents = 0.0;
+    std::vector<double> string_cents; ///< beyond harp_cents, by index in the layout
+};
+
+/// The cheapest way to lay plucks along an order of playing.
+struct Alignment {
+    double cost = 0.0;
+    std::vector<std::optional<std::size_t>> target; ///< for each pluck; nothing: it fits nowhere
+    std::vector<double> pitch_cents; ///< of each pluck, from key 0: the one of its pitches that fits
+    std::vector<std::size_t> rival;  ///< 0: that is its likeliest; else 1 + index into rivals
+    std::vector<double> margin;      ///< cost to the next best string and position for this pluck
+};
+
+/// Lays plucks along one order of playing.
+class OrderAligner {
+  public:
+    OrderAligner(std::vector<OrderedTarget> targets, Hertz a4, std::span<const HeardPluck> plucks);
+
+    [[nodiscard]] const std::vector<OrderedTarget>& targets() const { return targets_; }
+    /// Cost of the best alignment (-ln probability up to a constant).
+    [[nodiscard]] double cost(const HarpTuning& tuning) const;
+    [[nodiscard]] Alignment align(const HarpTuning& tuning) const;
+
+  private:
+    struct Candidate {
+        std::size_t target;
+        std::size_t pitch; ///< which of the pluck's pitches
+        double pitch_cents;
+        double cost;
+    };
+
+    [[nodiscard]] std::vector<std::vector<Candidate>> candidates(const HarpTuning& tuning) const;
+    [[nodiscard]] double move_cost(std::size_t from, std::size_t to, bool new_file) const;
+    [[nodiscard]] double start_cost(std::size_t target) const;
+
+    struct Pluck {
+        std::vector<double> pitches_cents; ///< the likeliest first
+        std::optional<Position> pass;
+        double ignore_cost;
+        bool first_of_file;
+    };
+    std::vector<OrderedTarget> targets_;
+    std::vector<Pluck> plucks_;
+    std::vector<double> move_; ///< cost by difference of turns, from -count to +count
+};
+
+} // namespace harpkeep
