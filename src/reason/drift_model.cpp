@@ -20,7 +20,7 @@ constexpr double settling_deviation = 1.0; // extra noise while a new string str
 
 double years_between(int from_day, int to_day)
 {
-    return (to_day - from_day) / days_per_year;
+    return (to_day - from_day) / days_in_year;
 }
 
 bool concerns(const HarpEvent& event, StringPlace place)
@@ -35,7 +35,7 @@ double square(double x)
 
 double entry(DriftTerm term, const HarpEvent& event, const DriftMoment& moment, int origin_day)
 {
-    const double phase = 2.0 * std::numbers::pi * moment.day / days_per_year;
+    const double phase = 2.0 * std::numbers::pi * moment.day / days_in_year;
     switch (term) {
     case DriftTerm::level:
         return 1.0;

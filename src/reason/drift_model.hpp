@@ -10,7 +10,7 @@
 
 namespace harpkeep {
 
-inline constexpr double days_per_year = 365.25;
+inline constexpr double days_in_year = 365.25;
 
 /// A day at which a step is looked at, with the humidity against the usual one.
 struct DriftMoment {

@@ -65,7 +65,7 @@ Evaluation evaluate(const DriftFit& fit, const std::vector<SharedParameter>& ope
         Eigen::VectorXd years(seen.rest.size());
         for (Eigen::Index i = 0; i < years.size(); ++i)
             years(i) =
-                (seen.moments[static_cast<std::size_t>(i)].day - seen.design.origin_day) / days_per_year;
+                (seen.moments[static_cast<std::size_t>(i)].day - seen.design.origin_day) / days_in_year;
         const Eigen::VectorXd weighted = seen.factor.solve(seen.rest);
         evaluation.cost +=
             seen.factor.matrixLLT().diagonal().array().log().sum() + 0.5 * seen.rest.dot(weighted);

@@ -97,7 +97,7 @@ void count_futures(LeavingForecast& forecast, const Eigen::MatrixXd& futures)
 
 int day_of_month_end(int today, int month)
 {
-    return today + static_cast<int>(std::lround(month * days_per_year / 12.0));
+    return today + static_cast<int>(std::lround(month * days_in_year / 12.0));
 }
 
 LeavingForecast forecast_leaving(const DriftFit& fit, std::size_t step, int today,

@@ -48,7 +48,8 @@ StepVerdict judge(StringPlace place, std::optional<Step> step, const Measured& e
         .place = place, .step = step, .error = error, .tolerance = tolerance_of(settings, place, step)};
     verdict.conformity = decide(error, verdict.tolerance, settings.rule);
     verdict.probability_within = conformance_probability(error, verdict.tolerance);
-    const bool beyond_watch = conformance_probability(error, watch_band_of(settings, place, step)) < 0.5;
+    const auto inner = watch_band_of(settings, place, step);
+    const bool beyond_watch = error.value < inner.lower || error.value > inner.upper;
     verdict.watch = verdict.conformity != Conformity::out && beyond_watch;
     verdict.plucks_factor = plucks_factor_of(verdict, settings.rule);
     return verdict;

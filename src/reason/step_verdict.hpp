@@ -18,7 +18,7 @@ struct StepVerdict {
     Measured error;          ///< cents from 100 or 200
     ToleranceBand tolerance; ///< cents
     Conformity conformity = Conformity::not_proven;
-    bool watch = false;              ///< not out, but more likely than not beyond the watch band
+    bool watch = false;              ///< not out, yet beyond the watch band as measured
     double probability_within = 0.0; ///< that the true error lies in the tolerance
     /// About how many times as many plucks would decide; 1 when decided, nothing when the error lies so near
     /// the limit that no sensible number would.
