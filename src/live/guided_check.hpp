@@ -109,6 +109,7 @@ class GuidedCheck {
     [[nodiscard]] const GuidedCheckState& state() const { return state_; }
     [[nodiscard]] const CheckPlan& plan() const { return plan_; }
     [[nodiscard]] const HarpLayout& layout() const { return layout_; }
+    [[nodiscard]] Hertz a4() const { return settings_.a4; }
     [[nodiscard]] bool complete() const { return complete_; }
 
   private:
