@@ -24,10 +24,11 @@ ALLOWED = {
     "src/report": ["src/reason"],
     "src/audio": ["src/units", "src/signal"],
     "db/sqlite": ["src/records"],
+    "src/intake": ["src/measure", "src/audio"],
     "db": ["db/sqlite", "src/records", "src/reason", "src/live", "src/audio", "src/report"],
     "ui/support": ["db"],
-    "ui/cli": ["ui/support", "src/synth"],
-    "ui/dashboard": ["ui/support", "src/synth"],
+    "ui/cli": ["ui/support", "src/intake", "src/synth"],
+    "ui/dashboard": ["ui/support", "src/intake", "src/synth"],
 }
 
 # Third-party headers that only some folders may know.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "live/pluck_event.hpp"
+#include "measure/pluck_event.hpp"
 
 #include <cstdint>
 #include <span>

@@ -93,6 +93,8 @@ void OnsetDetector::pick(std::vector<Onset>& onsets, bool at_end)
     while (next_pick_ < next_frame_ - (at_end ? 0 : look_ahead)) {
         const std::int64_t at = next_pick_++;
         if (at < first_frame_) continue;
+        // Nothing is known of the time before the first frame: a sound may begin with the stream.
+        if (at == 0) onsets.push_back({refined_time_s(0), true, 0.0});
         const double rise = frame(at).rise_db;
         bool highest = true;
         for (std::int64_t i = std::max(first_frame_, at - look_ahead);
@@ -101,7 +103,7 @@ void OnsetDetector::pick(std::vector<Onset>& onsets, bool at_end)
         if (!highest || at - last_onset_frame_ < spacing) continue;
         if (rise < threshold_db(static_cast<std::size_t>(at - first_frame_))) continue;
         last_onset_frame_ = at;
-        onsets.push_back({refined_time_s(at), rise});
+        onsets.push_back({refined_time_s(at), false, rise});
     }
 }
 
@@ -133,6 +135,7 @@ double OnsetDetector::refined_time_s(std::int64_t frame_index) const
         const double ratio = growth / (before + 1e-12) * std::sqrt(std::max(growth, 0.0));
         if (ratio > most) most = ratio, best = i;
     }
+    if (most <= 0.0) return static_cast<double>(frame_start) / rate_hz_;
     return static_cast<double>(from + static_cast<std::int64_t>(best) * step) / rate_hz_;
 }
 

@@ -13,7 +13,8 @@ namespace harpkeep {
 /// The start of a sound: a pluck, a knock, a syllable.
 struct Onset {
     double time_s = 0.0;
-    double rise_db = 0.0; ///< summed over the bands in which the sound rose
+    bool assumed = false; ///< the stream may have begun in the middle of a sound
+    double rise_db = 0.0; ///< summed over the bands in which the sound rose; 0 when assumed
 };
 
 /// Finds where sounds begin in a stream.

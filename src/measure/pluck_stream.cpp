@@ -62,16 +62,17 @@ void PluckStream::advance(std::vector<PluckEvent>& events, bool at_end)
     while (true) {
         if (!sounding_) {
             if (onsets_.empty()) return;
-            sounding_ = Sounding{next_number_++, onsets_.front().time_s, 0.0};
+            sounding_ = Sounding{next_number_++, onsets_.front().time_s, 0.0, onsets_.front().assumed};
             onsets_.pop_front();
-            events.emplace_back(PluckBegan{sounding_->number, Seconds{sounding_->onset_s}});
+            if (!sounding_->assumed)
+                events.emplace_back(PluckBegan{sounding_->number, Seconds{sounding_->onset_s}});
         }
         const bool next_known = !onsets_.empty();
         const double limit_s = sounding_->onset_s + longest_tone_s;
         const double until_s =
             next_known ? std::min(limit_s, onsets_.front().time_s - guard_before_next_s) : limit_s;
         if (now_s < until_s && !at_end) {
-            if (settings_.estimates) estimate(*sounding_, now_s, events);
+            if (settings_.estimates && !sounding_->assumed) estimate(*sounding_, now_s, events);
             return;
         }
         conclude(*sounding_, std::min(until_s, now_s), events);
@@ -83,6 +84,8 @@ void PluckStream::conclude(const Sounding& pluck, double until_s, std::vector<Pl
 {
     const auto candidates = finder_(sound_, pluck.onset_s, until_s);
     auto judged = judge_pluck(sound_, {pluck.onset_s, until_s}, candidates);
+    if (pluck.assumed && !judged) return;
+    if (pluck.assumed) events.emplace_back(PluckBegan{pluck.number, Seconds{pluck.onset_s}});
     if (judged)
         events.emplace_back(PluckEnded{pluck.number, Seconds{until_s}, std::move(*judged)});
     else

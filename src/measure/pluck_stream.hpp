@@ -36,6 +36,7 @@ class PluckStream {
         int number = 0;
         double onset_s = 0.0;
         double next_estimate_s = 0.0;
+        bool assumed = false; ///< not announced before it proves to be a string
     };
 
     void advance(std::vector<PluckEvent>& events, bool at_end);

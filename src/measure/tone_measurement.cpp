@@ -200,13 +200,12 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
         const double noise2 = cents2(fits[i].noise_variance_hz2, settled);
         const double model2 = cents2(fits[i].model_variance_hz2, settled);
         points.push_back({numbers[i], settled, noise2 + model2});
-        result.partials.push_back(
-            {.number = numbers[i],
-             .frequency_hz = fits[i].frequency_hz,
-             .uncertainty_cents = std::sqrt(noise2 + model2),
-             .noise_cents = std::sqrt(noise2),
-             .level_db = 20.0 * std::log10(fits[i].level),
-             .decay_s = 1.0 / std::max(fits[i].decay_rate, 1e-2)});
+        result.partials.push_back({.number = numbers[i],
+                                   .frequency_hz = fits[i].frequency_hz,
+                                   .uncertainty_cents = std::sqrt(noise2 + model2),
+                                   .noise_cents = std::sqrt(noise2),
+                                   .level_db = 20.0 * std::log10(fits[i].level),
+                                   .decay_s = 1.0 / std::max(fits[i].decay_rate, 1e-2)});
         signal += fits[i].level * fits[i].level;
         noise += fits[i].noise_level * fits[i].noise_level;
     }
