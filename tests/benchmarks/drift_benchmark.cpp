@@ -33,6 +33,10 @@ std::vector<Kind> kinds()
         s.checks = 20;
         s.days_between_checks = 90;
     });
+    with("eighty checks in twenty years", [](auto& s) {
+        s.checks = 80;
+        s.days_between_checks = 91;
+    });
     with("a visit in the middle", [](auto& s) { s.visit_before_check = 5; });
     with("no humidity logged", [](auto& s) { s.log_humidity = false; });
     with("strong seasons", [](auto& s) { s.season_cents = 1.5; });

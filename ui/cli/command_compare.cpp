@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: MIT
+#include "db/ledger/things.hpp"
+#include "db/records/checks.hpp"
+#include "db/records/visits.hpp"
+#include "reason/drift_text.hpp"
+#include "ui/cli/commands.hpp"
+#include "ui/cli/reason_json.hpp"
+#include "ui/cli/reason_words.hpp"
+#include "ui/cli/verb.hpp"
+
+#include <fmt/format.h>
+
+namespace harpkeep::cli {
+
+namespace {
+
+struct CompareWords {
+    std::string harp;
+    std::string visit;
+    std::string before;
+    std::string after;
+};
+
+/// Two checks to compare.
+struct CheckPair {
+    Uuid before;
+    Uuid after;
+    std::string about; ///< "the visit of 2026-03-10"
+};
+
+Result<Uuid> check_with(const db::Ledger& ledger, const std::string& handle)
+{
+    const auto thing = db::thing_with_handle(ledger, handle);
+    if (!thing) return failure(thing.error());
+    if (thing->kind != "check")
+        return failure(ErrorCode::invalid_argument,
+                       fmt::format("{} is a {}, not a check", handle, thing->kind));
+    return thing->id;
+}
+
+Result<CheckPair> pair_about(const VisitRecord& visit)
+{
+    const auto when = iso_date(visit.visit.visited_on);
+    if (!visit.check_before || !visit.check_after)
+        return failure(
+            ErrorCode::not_found,
+            fmt::format("there is no check {} the visit of {}; a visit is judged by the last check before "
+                        "it and the first after it",
+                        visit.check_before ? "after" : "before", when));
+    return CheckPair{*visit.check_before, *visit.check_after, "the visit of " + when};
+}
+
+Result<CheckPair> chosen_pair(const db::Ledger& ledger, const HarpRecord& harp, const CompareWords& words)
+{
+    if (words.before.empty() != words.after.empty())
+        return failure(ErrorCode::invalid_argument, "give both --before and --after, or neither");
+    if (!words.before.empty()) {
+        const auto before = check_with(ledger, words.before);
+        if (!before) return failure(before.error());
+        const auto after = check_with(ledger, words.after);
+        if (!after) return failure(after.error());
+        return CheckPair{*before, *after, "two checks"};
+    }
+    if (!words.visit.empty()) {
+        const auto thing = db::thing_with_handle(ledger, words.visit);
+        if (!thing) return failure(thing.error());
+        const auto visit = db::visit_with_id(ledger, thing->id);
+        if (!visit) return failure(visit.error());
+        return pair_about(*visit);
+    }
+    const auto visits = db::visits_of(ledger, harp.id);
+    if (!visits) return failure(visits.error());
+    if (visits->empty())
+        return failure(
+            ErrorCode::not_found,
+            fmt::format("{} has no visit yet; name two checks with --before and --after", harp.details.name));
+    return pair_about(visits->back());
+}
+
+/// Scatter between checks as the harp's own history tells it, once it can.
+VisitComparisonSettings comparison_settings(const ui::HarpKnowledge& knowledge)
+{
+    constexpr std::size_t enough_checks = 4; // own choice: fewer leave it to the usual scatter
+    VisitComparisonSettings settings;
+    if (knowledge.history.size() < enough_checks) return settings;
+    const auto input = ui::drift_input(knowledge);
+    if (const auto fit = fit_drift(input.histories, input.events))
+        settings.check_scatter_cents = fit->parameters.check_scatter_cents;
+    return settings;
+}
+
+Result<void> compare(const Common& common, const CompareWords& words)
+{
+    const auto opened = open_harp(common, db::Access::read, words.harp);
+    if (!opened) return failure(opened.error());
+    const auto& harp = opened->harp;
+    const auto pair = chosen_pair(opened->ledger, harp, words);
+    if (!pair) return failure(pair.error());
+    const auto before = ui::harp_knowledge(opened->ledger, harp, pair->before);
+    if (!before) return failure(before.error());
+    const auto after = db::check(opened->ledger, pair->after);
+    if (!after) return failure(after.error());
+    if (after->header.harp_id != harp.id)
+        return failure(ErrorCode::invalid_argument,
+                       "that check belongs to another harp than " + harp.details.name);
+    const auto settings = comparison_settings(*before);
+    const auto comparison =
+        compare_visit(before->check->result.steps, after->result.steps, before->tolerances, settings);
+    const auto sentences = visit_sentences(comparison, harp.details.layout.kind);
+    if (common.json) {
+        Json document{{"harp", harp.details.name},
+                      {"before", iso_time(before->check->header.taken)},
+                      {"after", iso_time(after->header.taken)},
+                      {"check_scatter_cents", settings.check_scatter_cents}};
+        document.update(json_of(comparison));
+        document["text"] = sentences;
+        print_json(document);
+        return {};
+    }
+    print_line(fmt::format("{}, about {}: {} against {}", harp.details.name, pair->about,
+                           short_time(before->check->header.taken), short_time(after->header.taken)));
+    print_sentences(sentences);
+    return {};
+}
+
+} // namespace
+
+void add_command_compare(CLI::App& app, Common& common, Work& work)
+{
+    const auto verb = add_verb<CompareWords>(app, common, work, "compare",
+                                             "what a visit improved and what it did not", compare);
+    add_harp_option(*verb.app, verb.words->harp);
+    verb.app->add_option("--visit", verb.words->visit, "handle of the visit (default: the last one)");
+    verb.app->add_option("--before", verb.words->before, "handle of a check, instead of a visit");
+    verb.app->add_option("--after", verb.words->after, "handle of the check to compare with it");
+}
+
+} // namespace harpkeep::cli
