@@ -62,8 +62,10 @@ std::vector<TableInfo> catalogue(const Database& database)
 {
     // Tables were made in the order of their references.
     std::vector<std::string> names;
-    auto query = database.prepare("SELECT name FROM sqlite_schema "
-                                  "WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY rowid");
+    auto query =
+        database.prepare("SELECT name FROM sqlite_schema "
+                         "WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name NOT LIKE 'open_%' "
+                         "ORDER BY rowid");
     while (query.step()) names.push_back(query.text());
     std::vector<TableInfo> tables;
     for (const auto& name : names) tables.push_back(table_info(database, name));

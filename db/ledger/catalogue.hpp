@@ -29,7 +29,8 @@ struct TableInfo {
 };
 
 /// The tables of the ledger in an order in which each follows those it refers to, read from the schema
-/// itself, so that merging, checking and exporting know a new table as soon as it is there.
+/// itself, so that merging, checking and exporting know a new table as soon as it is there. Checks under way
+/// (open_check and its rows) belong to one copy of a ledger and are left out.
 [[nodiscard]] std::vector<TableInfo> catalogue(const Database& database);
 
 } // namespace harpkeep::db
