@@ -210,26 +210,27 @@ Uuid insert_checked(Action& action, const MountedString& string, const PutOnOpti
 
 } // namespace
 
-Result<Uuid> put_on(Ledger& ledger, const Author& author, const MountedString& string,
-                    const PutOnOptions& options)
+Result<std::vector<Uuid>> put_on_all(Ledger& ledger, const Author& author,
+                                     const std::vector<MountedString>& strings, const PutOnOptions& options)
 {
     const std::string what =
-        fmt::format("put a {} string on {}", string.make.material, harp_name(string.place));
+        strings.size() == 1
+            ? fmt::format("put a {} string on {}", strings[0].make.material, harp_name(strings[0].place))
+            : fmt::format("put {} strings on", strings.size());
     return guarded(what, [&] {
         Action action{ledger, author, what};
-        const Uuid id = insert_checked(action, string, options);
+        std::vector<Uuid> ids;
+        for (const MountedString& string : strings) ids.push_back(insert_checked(action, string, options));
         action.commit();
-        return id;
+        return ids;
     });
 }
 
-Result<void> put_on_all(Ledger& ledger, const Author& author, const std::vector<MountedString>& strings)
+Result<Uuid> put_on(Ledger& ledger, const Author& author, const MountedString& string,
+                    const PutOnOptions& options)
 {
-    const std::string what = fmt::format("put {} strings on", strings.size());
-    return guarded(what, [&] {
-        Action action{ledger, author, what};
-        for (const MountedString& string : strings) insert_checked(action, string, {});
-        action.commit();
+    return put_on_all(ledger, author, {string}, options).map([](const std::vector<Uuid>& ids) {
+        return ids.front();
     });
 }
 

@@ -28,9 +28,10 @@ struct PutOnOptions {
 [[nodiscard]] Result<Uuid> put_on(Ledger& ledger, const Author& author, const MountedString& string,
                                   const PutOnOptions& options = {});
 
-/// A whole set at once, in one action; every string as for put_on().
-[[nodiscard]] Result<void> put_on_all(Ledger& ledger, const Author& author,
-                                      const std::vector<MountedString>& strings);
+/// Several strings at once, in one action; every string as for put_on(). Returns their keys in order.
+[[nodiscard]] Result<std::vector<Uuid>> put_on_all(Ledger& ledger, const Author& author,
+                                                   const std::vector<MountedString>& strings,
+                                                   const PutOnOptions& options = {});
 
 /// The string that is on the place now comes off. Refused: no string there, a date in the future or before it
 /// was put on.

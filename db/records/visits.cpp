@@ -96,6 +96,9 @@ void insert_visit(const Action& action, FactNo fact, const Visit& visit)
     for (const VisitWork& work : visit.work) {
         if (work.place) expect_place(database, harp, *work.place);
         if (work.work.empty()) fail(ErrorCode::invalid_argument, "say what was done");
+        if ((work.work + work.parts).find_first_of("[]\r\n") != std::string::npos)
+            fail(ErrorCode::invalid_argument,
+                 "work and parts are each written on one line, without brackets");
         Insert{database, "visit_work"}
             .set("fact_no", fact.value)
             .set("ordinal", ordinal++)

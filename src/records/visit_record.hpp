@@ -9,6 +9,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace harpkeep {
@@ -22,6 +23,11 @@ struct VisitWork {
 
     bool operator==(const VisitWork&) const = default;
 };
+
+/// "3A: new disc [1 disc]", "pedal F: felt replaced", "harp: regulated": where, what, parts in brackets.
+[[nodiscard]] std::string visit_work_text(const VisitWork& work);
+/// The inverse; words without a place in front are about the whole harp. Work and parts hold no brackets.
+[[nodiscard]] VisitWork visit_work_from_text(std::string_view text);
 
 struct Visit {
     Uuid harp_id;

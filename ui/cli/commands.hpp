@@ -17,7 +17,23 @@ void add_command_tune_around(CLI::App& app, Common& common, Work& work);
 void add_command_settings(CLI::App& app, Common& common, Work& work);
 void add_command_enharmonics(CLI::App& app, Common& common, Work& work);
 void add_command_temperament(CLI::App& app, Common& common, Work& work);
+void add_command_room(CLI::App& app, Common& common, Work& work);
+void add_command_loan(CLI::App& app, Common& common, Work& work);
+void add_command_plan(CLI::App& app, Common& common, Work& work);
+void add_command_string(CLI::App& app, Common& common, Work& work);
+void add_command_visit(CLI::App& app, Common& common, Work& work);
+void add_command_climate(CLI::App& app, Common& common, Work& work);
+void add_command_spare(CLI::App& app, Common& common, Work& work);
+void add_command_note(CLI::App& app, Common& common, Work& work);
+void add_command_reminder(CLI::App& app, Common& common, Work& work);
+void add_command_due(CLI::App& app, Common& common, Work& work);
+void add_command_history(CLI::App& app, Common& common, Work& work);
+void add_command_void(CLI::App& app, Common& common, Work& work);
+void add_command_undo(CLI::App& app, Common& common, Work& work);
+void add_command_pedals(CLI::App& app, Common& common, Work& work);
 void add_listen(CLI::App& app, Common& common, Work& work);
+void add_command_completion(CLI::App& app, Common& common, Work& work);
+void add_command_manual(CLI::App& app, Common& common, Work& work);
 
 /// Every command, in the order of the help text.
 inline constexpr AddCommand all_commands[] = {
@@ -29,6 +45,23 @@ inline constexpr AddCommand all_commands[] = {
     add_command_drift,       add_command_compare,  add_command_tolerance,
     add_command_tune_around, add_command_settings, add_command_enharmonics,
     add_command_temperament, add_listen,
+    add_command_room,
+    add_command_loan,
+    add_command_plan,
+    add_command_string,
+    add_command_visit,
+    add_command_climate,
+    add_command_spare,
+    add_command_note,
+    add_command_reminder,
+    add_command_due,
+    add_command_history,
+    add_command_void,
+    add_command_undo,
+    add_command_pedals,
+    add_listen,
+    add_command_completion,
+    add_command_manual,
 };
 
 } // namespace harpkeep::cli

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "ui/cli/harp_output.hpp"
 
+#include "db/ledger/things.hpp"
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -53,6 +55,7 @@ Json json_of(const HarpRecord& harp)
     if (details.value)
         value = {{"minor_units", details.value->minor_units}, {"currency", details.value->currency}};
     return {{"id", to_string(harp.id)},
+            {"handle", db::handle_of(harp.id)},
             {"name", details.name},
             {"kind", kind_name(details.layout.kind)},
             {"nickname", details.nickname},
@@ -62,6 +65,7 @@ Json json_of(const HarpRecord& harp)
             {"value", value},
             {"photo_path", details.photo_path},
             {"remarks", details.remarks},
+            {"left_on", details.left_on ? Json(iso_date(*details.left_on)) : Json(nullptr)},
             {"string_count", details.layout.strings.size()},
             {"strings", strings}};
 }
@@ -107,6 +111,7 @@ void print_harp(const HarpRecord& harp)
     print_if("Value", details.value ? money_text(*details.value) : "");
     print_if("Photo", details.photo_path);
     print_if("Remarks", details.remarks);
+    print_if("Left", details.left_on ? iso_date(*details.left_on) : "");
 }
 
 } // namespace harpkeep::cli

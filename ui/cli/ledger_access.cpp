@@ -3,6 +3,7 @@
 
 #include "db/ledger/default_path.hpp"
 #include "db/records/harps.hpp"
+#include "db/records/rooms.hpp"
 #include "ui/support/clock.hpp"
 
 #include <fmt/format.h>
@@ -43,6 +44,35 @@ Result<LedgerAndHarp> open_harp(const Common& common, db::Access access, const s
     auto harp = chosen_harp(*ledger, name);
     if (!harp) return failure(harp.error());
     return LedgerAndHarp{std::move(*ledger), std::move(*harp)};
+}
+
+Result<Uuid> thing_of_kind(const db::Ledger& ledger, const std::string& handle, const std::string& kind)
+{
+    const auto thing = db::thing_with_handle(ledger, handle);
+    if (!thing) return failure(thing.error());
+    if (thing->kind != kind)
+        return failure(
+            ErrorCode::invalid_argument,
+            fmt::format("{} is a {}, not a {}; look the handle up in the list", handle, thing->kind, kind));
+    return thing->id;
+}
+
+Result<Names> Names::in(const db::Ledger& ledger)
+{
+    const auto harps = db::harps(ledger);
+    if (!harps) return failure(harps.error());
+    const auto rooms = db::rooms(ledger);
+    if (!rooms) return failure(rooms.error());
+    Names names;
+    for (const HarpRecord& harp : *harps) names.names_[harp.id] = harp.details.name;
+    for (const RoomRecord& room : *rooms) names.names_[room.id] = room.details.name;
+    return names;
+}
+
+std::string Names::of(const Uuid& id) const
+{
+    const auto found = names_.find(id);
+    return found == names_.end() ? db::handle_of(id) : found->second;
 }
 
 } // namespace harpkeep::cli

@@ -21,13 +21,14 @@ namespace {
 
 int run(int argc, char** argv)
 {
-    CLI::App app{"Regulation, strings and history of harps, measured and kept."};
+    CLI::App app{"Regulation, strings and history of harps, measured and kept.", "harpkeep"};
     app.set_version_flag("--version", "harpkeep " HARPKEEP_VERSION);
     app.footer(std::string{exit_code_help});
     app.require_subcommand(1);
 
     Common common;
     Work work;
+    add_common_options(app, common);
     for (const AddCommand add : all_commands) add(app, common, work);
     try {
         app.parse(argc, argv);
