@@ -19,9 +19,11 @@ double ratio_of(double cents)
     return std::exp2(cents / 1200.0);
 }
 
-double rms_of_first_half_second(const std::vector<double>& pluck, double sample_rate_hz)
+double rms_of(const std::vector<double>& pluck, double sample_rate_hz, SnrReference reference)
 {
-    const std::size_t length = std::min(pluck.size(), static_cast<std::size_t>(0.5 * sample_rate_hz));
+    const auto half_second = static_cast<std::size_t>(0.5 * sample_rate_hz);
+    const std::size_t length =
+        reference == SnrReference::whole_recording ? pluck.size() : std::min(pluck.size(), half_second);
     double power = 0.0;
     for (std::size_t n = 0; n < length; ++n) power += pluck[n] * pluck[n];
     return std::sqrt(power / static_cast<double>(std::max<std::size_t>(1, length)));
@@ -64,7 +66,7 @@ std::vector<double> in_a_room(const std::vector<double>& pluck, double sample_ra
     if (!noise) return mix;
     RandomSource random(seed);
     const double rms =
-        rms_of_first_half_second(pluck, sample_rate_hz) * std::pow(10.0, -noise->snr_db / 20.0);
+        rms_of(pluck, sample_rate_hz, noise->reference) * std::pow(10.0, -noise->snr_db / 20.0);
     add_pink_noise(mix, sample_rate_hz, rms, random);
     add_hum(mix, sample_rate_hz,
             {.frequency_hz = noise->hum_hz, .level_dbfs = 20.0 * std::log10(rms) - noise->hum_below_noise_db},

@@ -19,9 +19,14 @@ struct StepTriple {
     double upper_error_cents = 0.0;
 };
 
+/// Which rms of a pluck its signal-to-noise ratio counts. Over the whole recording the tail counts as well,
+/// so that the same ratio means less noise: 2 to 8 dB for long notes.
+enum class SnrReference { first_half_second, whole_recording };
+
 /// What is added to each position of a triple by itself.
 struct RoomNoise {
-    double snr_db = 30.0; ///< rms of the pluck over its first 0.5 s against pink noise in the whole band
+    double snr_db = 30.0; ///< rms of the pluck against pink noise in the whole band
+    SnrReference reference = SnrReference::first_half_second;
     double hum_below_noise_db = 6.0; ///< rms of mains hum against that of the noise
     double hum_hz = 50.0;
 };

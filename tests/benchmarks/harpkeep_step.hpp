@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "synth/synthetic_recording.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace harpkeep::benchmarks {
+
+/// The size of the step from `a` to `b` in cents as harpkeep measures it; plucks are found by harpkeep
+/// itself.
+///
+/// Given    a, b     one pluck each, after half a second of the room alone
+///          near_hz  about where `a` sounds, within 40 cents
+/// Returns  nothing when harpkeep does not trust the step, or has no engine yet
+[[nodiscard]] std::optional<double> measure_step(const std::vector<float>& a, const std::vector<float>& b,
+                                                 double rate, double near_hz);
+
+/// Finds, measures and places every pluck of a whole-harp recording; for timing.
+///
+/// Returns  how many readings it made; nothing when harpkeep has no engine yet
+[[nodiscard]] std::optional<std::size_t> analyse_whole_harp(const SyntheticHarp& harp,
+                                                            const SyntheticRecording& recording);
+
+} // namespace harpkeep::benchmarks

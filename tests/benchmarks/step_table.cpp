@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+#include "tests/benchmarks/step_table.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace harpkeep::benchmarks {
+
+namespace {
+
+constexpr double gross_cents = 25.0;
+constexpr std::array<double, 8> octave_edges_hz{31.0, 65.0, 131.0, 262.0, 523.0, 1046.0, 2093.0, 4000.0};
+
+double percentile(const std::vector<double>& sorted, double share)
+{
+    if (sorted.empty()) return std::nan("");
+    const double place = share * static_cast<double>(sorted.size() - 1);
+    const auto below = static_cast<std::size_t>(place);
+    const std::size_t above = std::min(below + 1, sorted.size() - 1);
+    return std::lerp(sorted[below], sorted[above], place - static_cast<double>(below));
+}
+
+std::string cell(const StepSummary& summary)
+{
+    if (summary.count == 0) return "-";
+    if (summary.gross_share == 1.0) return "- 100%";
+    std::string text = fmt::format("{:.2f}|{:.2f}", summary.median_cents, summary.p95_cents);
+    if (summary.gross_share > 0.0) text += fmt::format(" {:.0f}%", 100.0 * summary.gross_share);
+    return text;
+}
+
+} // namespace
+
+StepSummary summarise(const std::vector<StepOutcome>& outcomes, double lowest_hz, double highest_hz)
+{
+    StepSummary summary;
+    std::vector<double> fine;
+    int missing = 0;
+    for (const StepOutcome& outcome : outcomes) {
+        if (outcome.natural_hz < lowest_hz || outcome.natural_hz >= highest_hz) continue;
+        ++summary.count;
+        missing += !outcome.error_cents;
+        if (outcome.error_cents && std::abs(*outcome.error_cents) <= gross_cents)
+            fine.push_back(std::abs(*outcome.error_cents));
+    }
+    if (summary.count == 0) return summary;
+    std::sort(fine.begin(), fine.end());
+    summary.median_cents = percentile(fine, 0.5);
+    summary.p95_cents = percentile(fine, 0.95);
+    summary.gross_share = 1.0 - static_cast<double>(fine.size()) / summary.count;
+    summary.missing_share = static_cast<double>(missing) / summary.count;
+    return summary;
+}
+
+std::string table_head(const std::string& title)
+{
+    std::string line = fmt::format("{:<18}{:>16}", title, "all");
+    for (std::size_t i = 0; i + 1 < octave_edges_hz.size(); ++i)
+        line += fmt::format("{:>16}",
+                            fmt::format("{:.0f}-{:.0f} Hz", octave_edges_hz[i], octave_edges_hz[i + 1]));
+    return line;
+}
+
+std::string table_row(const std::string& method, const std::vector<StepOutcome>& outcomes)
+{
+    std::string line = fmt::format("{:<18}{:>16}", method, cell(summarise(outcomes, 0.0, 1e9)));
+    for (std::size_t i = 0; i + 1 < octave_edges_hz.size(); ++i)
+        line += fmt::format("{:>16}", cell(summarise(outcomes, octave_edges_hz[i], octave_edges_hz[i + 1])));
+    return line;
+}
+
+} // namespace harpkeep::benchmarks
