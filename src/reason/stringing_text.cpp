@@ -62,13 +62,15 @@ std::vector<std::string> string_sentences(const StringFigures& figures)
         fmt::format("{} pulls {} ({} to {}) at its open pitch and pushes back at the finger with {}.", name,
                     newtons_text(figures.tension.value), newtons_text(figures.tension.low),
                     newtons_text(figures.tension.high), stiffness_text(figures.stiffness.value)));
-    if (const auto& share = figures.share_of_breaking)
+    if (!figures.stress)
+        sentences.emplace_back("Without its diameter nothing can be said of stress and inharmonicity.");
+    else if (const auto& share = figures.share_of_breaking)
         sentences.push_back(fmt::format("Its stress is {}, {} of breaking ({}).",
-                                        megapascals_text(figures.stress.value), percent_text(share->value),
+                                        megapascals_text(figures.stress->value), percent_text(share->value),
                                         percent_range_text(share->low, share->high)));
     else
         sentences.push_back(fmt::format("Its stress is {}; no breaking stress is known for its material.",
-                                        megapascals_text(figures.stress.value)));
+                                        megapascals_text(figures.stress->value)));
     if (const auto& b = figures.inharmonicity)
         sentences.push_back(fmt::format("Inharmonicity B {} {:.2g} ({:.2g} to {:.2g}).",
                                         figures.inharmonicity_is_floor ? "at least" : "about", b->value,

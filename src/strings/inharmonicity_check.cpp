@@ -22,7 +22,7 @@ std::optional<InharmonicityComparison> compare_inharmonicity(const StrungPlace& 
     else if (measured.value - reach > expected.high)
         comparison.verdict = InharmonicityVerdict::stiffer;
     if (!string.spec.wrap && !string.spec.weighed)
-        comparison.equivalent_diameter = string.spec.diameter * std::sqrt(comparison.ratio);
+        comparison.equivalent_diameter = *string.spec.diameter * std::sqrt(comparison.ratio);
     return comparison;
 }
 

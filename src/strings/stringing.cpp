@@ -39,12 +39,15 @@ struct Ingredients {
     std::optional<Material> wrap;
 };
 
+/// A weighed string needs no density: its materials may be unknown to the table.
 Result<Ingredients> ingredients_of(const StringSpec& spec, const MaterialTable& materials)
 {
+    if (spec.weighed && find_material(materials, spec.material) == nullptr)
+        return Ingredients{.core = {.name = spec.material}, .wrap = std::nullopt};
     auto core = material_named(materials, spec.material);
     if (!core) return failure(core.error());
     Ingredients found{.core = *std::move(core), .wrap = std::nullopt};
-    if (!spec.wrap) return found;
+    if (!spec.wrap || spec.weighed) return found;
     auto wrap = material_named(materials, spec.wrap->material);
     if (!wrap) return failure(wrap.error());
     found.wrap = *std::move(wrap);
@@ -53,20 +56,22 @@ Result<Ingredients> ingredients_of(const StringSpec& spec, const MaterialTable& 
 
 Result<void> sensible(const StrungPlace& string)
 {
-    const auto name = harp_name(string.place);
+    const auto wrong = [&string](const std::string& what) {
+        return failure(ErrorCode::unusable_input, fmt::format("{}: {}", harp_name(string.place), what));
+    };
     const auto& spec = string.spec;
-    if (string.length.value() <= 0.0 || spec.diameter.value() <= 0.0 || string.open_pitch.value() <= 0.0)
-        return failure(ErrorCode::unusable_input,
-                       fmt::format("{}: length, diameter and pitch must be greater than 0", name));
-    if (spec.wrap && spec.wrap->outer_diameter < spec.diameter)
-        return failure(ErrorCode::unusable_input,
-                       fmt::format("{}: outer diameter {} mm is less than the core's {} mm", name,
-                                   spec.wrap->outer_diameter.value(), spec.diameter.value()));
+    if (string.length.value() <= 0.0 || string.open_pitch.value() <= 0.0)
+        return wrong("length and pitch must be greater than 0");
+    if (!spec.diameter && !spec.weighed) return wrong("needs a diameter or a weighed mass");
+    if (spec.diameter && spec.diameter->value() <= 0.0) return wrong("diameter must be greater than 0");
+    if (spec.wrap && spec.diameter && spec.wrap->outer_diameter < *spec.diameter)
+        return wrong(fmt::format("outer diameter {} mm is less than the core's {} mm",
+                                 spec.wrap->outer_diameter.value(), spec.diameter->value()));
     if (spec.wrap && (spec.wrap->packing <= 0.0 || spec.wrap->packing > 1.0))
-        return failure(ErrorCode::unusable_input,
-                       fmt::format("{}: packing {} is not between 0 and 1", name, spec.wrap->packing));
-    if (spec.weighed && spec.weighed->value.value() <= 0.0)
-        return failure(ErrorCode::unusable_input, fmt::format("{}: weighed mass must be above 0", name));
+        return wrong(fmt::format("packing {} is not between 0 and 1", spec.wrap->packing));
+    if (spec.weighed &&
+        (spec.weighed->value.value() <= 0.0 || spec.weighed->standard_uncertainty.value() < 0.0))
+        return wrong("weighed mass must be above 0, its uncertainty not below");
     return {};
 }
 
@@ -78,7 +83,7 @@ struct Corner {
 
     [[nodiscard]] Millimetres diameter(End end) const
     {
-        return at(string.spec.diameter, slack.diameter, end);
+        return at(*string.spec.diameter, slack.diameter, end);
     }
     [[nodiscard]] Millimetres length(End end) const { return at(string.length, slack.length, end); }
 
@@ -148,6 +153,17 @@ Sureness weakest(const StrungPlace& string, const Ingredients& made_of)
     return worst;
 }
 
+/// What takes the diameter of the part that carries the load.
+void add_load_figures(StringFigures& figures, const Corner& corner, const Material& core)
+{
+    figures.stress = bounded([&](End end) { return corner.load(end); });
+    if (const auto& breaking = core.breaking_stress_mpa)
+        figures.share_of_breaking =
+            bounded([&](End end) { return corner.load(end) / Megapascals{at(*breaking, opposite(end))}; });
+    if (const auto& young = core.young_modulus_mpa)
+        figures.inharmonicity = bounded([&](End end) { return corner.stiffness_coefficient(*young, end); });
+}
+
 } // namespace
 
 Result<StringFigures> figures_of(const StrungPlace& string, const MaterialTable& materials,
@@ -161,12 +177,7 @@ Result<StringFigures> figures_of(const StrungPlace& string, const MaterialTable&
     StringFigures figures{.place = string.place, .open_pitch = string.open_pitch};
     figures.mass_per_metre = bounded([&](End end) { return corner.mass(end); });
     figures.tension = bounded([&](End end) { return corner.pull(end); });
-    figures.stress = bounded([&](End end) { return corner.load(end); });
-    if (const auto& breaking = made_of->core.breaking_stress_mpa)
-        figures.share_of_breaking =
-            bounded([&](End end) { return corner.load(end) / Megapascals{at(*breaking, opposite(end))}; });
-    if (const auto& young = made_of->core.young_modulus_mpa)
-        figures.inharmonicity = bounded([&](End end) { return corner.stiffness_coefficient(*young, end); });
+    if (string.spec.diameter) add_load_figures(figures, corner, made_of->core);
     figures.inharmonicity_is_floor = string.spec.wrap.has_value();
     const auto b = figures.inharmonicity.value_or(Bounded<double>{});
     figures.stiffness = {.value = corner.push(End::middle, b.value),

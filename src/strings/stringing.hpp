@@ -39,10 +39,11 @@ struct WeighedMass {
     bool operator==(const WeighedMass&) const = default;
 };
 
-/// What a string is made of. A weighed mass, when there is one, goes before all geometry.
+/// What a string is made of. A weighed mass, when there is one, goes before all geometry; then the diameter
+/// may be missing, and stress, inharmonicity and the share of breaking stress with it.
 struct StringSpec {
-    std::string material; ///< of the plain string or of the core
-    Millimetres diameter; ///< of the plain string or of the core
+    std::string material;                ///< of the plain string or of the core
+    std::optional<Millimetres> diameter; ///< of the plain string or of the core
     std::optional<Wrap> wrap;
     std::optional<WeighedMass> weighed;
 
@@ -80,9 +81,9 @@ struct StringFigures {
     Hertz open_pitch;
     Bounded<KilogramsPerMetre> mass_per_metre;
     Bounded<Newtons> tension;
-    Bounded<Megapascals> stress;
-    std::optional<Bounded<double>> share_of_breaking; ///< nothing: no breaking stress for the material
-    std::optional<Bounded<double>> inharmonicity;     ///< B; nothing: no Young's modulus for the material
+    std::optional<Bounded<Megapascals>> stress;       ///< nothing: weighed, diameter unknown
+    std::optional<Bounded<double>> share_of_breaking; ///< nothing: also without a breaking stress
+    std::optional<Bounded<double>> inharmonicity;     ///< B; nothing: also without a Young's modulus
     bool inharmonicity_is_floor = false;              ///< wound: the wrap adds to it
     Bounded<NewtonsPerMillimetre> stiffness;          ///< at the finger
     Grams sounding_mass;                              ///< of the sounding length
@@ -91,7 +92,7 @@ struct StringFigures {
 
 /// Tension, stress, stiffness and inharmonicity of one string, with bounds.
 ///
-/// Given    length, diameter and pitch > 0; a wrap not thinner than its core
+/// Given    length and pitch > 0; diameter > 0, or a weighed mass; a wrap not thinner than its core
 /// Returns  the figures, or which material is not in the table or which measure cannot be
 [[nodiscard]] Result<StringFigures> figures_of(const StrungPlace& string, const MaterialTable& materials,
                                                const MeasuringSlack& slack = {});
