@@ -63,7 +63,7 @@ TEST_CASE("figures: signs, uncertainties, ages and days read as people write the
 {
     CHECK(signed_figure(-0.04) == "0.0");
     CHECK(signed_figure(-3.26) == "\u22123.3");
-    CHECK(figure_text({2.0, 0.25}) == "+2.0 ± 0.2");
+    CHECK(figure_text({2.0, 0.21}) == "+2.0 ± 0.2");
     CHECK(age_text(1.0) == "1 day");
     CHECK(age_text(45.0) == "45 days");
     CHECK(age_text(305.0) == "10 months");

@@ -2,6 +2,7 @@
 #include "ui/dashboard/figures.hpp"
 
 #include "ui/dashboard/text.hpp"
+#include "units/format.hpp"
 
 #include <fmt/format.h>
 
@@ -12,14 +13,12 @@ namespace harpkeep::dashboard {
 
 std::string signed_figure(double value, int decimals)
 {
-    const std::string digits = fmt::format("{:.{}f}", std::abs(value), decimals);
-    const bool zero = digits.find_first_not_of("0.") == std::string::npos;
-    return (zero ? "" : value < 0.0 ? "\u2212" : "+") + digits;
+    return format_signed(value, decimals);
 }
 
 std::string figure_text(const Figure& figure, int decimals)
 {
-    return fmt::format("{} ± {:.{}f}", signed_figure(figure.value, decimals), figure.uncertainty, decimals);
+    return format_cents(Cents{figure.value}, Cents{figure.uncertainty}, decimals);
 }
 
 std::string day_text(Day day)
@@ -40,9 +39,7 @@ std::string age_text(double days)
 
 std::string duration_text(double seconds)
 {
-    if (seconds < 90.0)
-        return fmt::format("{} s", std::max(0, static_cast<int>(std::lround(seconds / 5.0)) * 5));
-    return fmt::format("{} min", static_cast<int>(std::lround(seconds / 60.0)));
+    return format_duration(Seconds{seconds});
 }
 
 std::string chance_text(double chance)

@@ -133,7 +133,7 @@ inline constexpr const char* device_why =
     "Devices marked not fit resample the sound, which moves the pitch by about a cent without saying so";
 inline constexpr const char* no_device = "No microphone found. Plug one in; it appears here by itself.";
 inline constexpr const char* the_room = "How the room sounds";
-inline constexpr const char* level_format = "strings {:.0f} dB, room {:.0f} dB below full scale";
+inline constexpr const char* level_format = "strings at {}, room at {}, from full scale";
 inline constexpr const char* begin_check = "Begin";
 inline constexpr const char* begin_check_why =
     "From here on no hand is needed: the check follows what it hears";

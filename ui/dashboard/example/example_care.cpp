@@ -121,7 +121,7 @@ StringsModel strings(int horizon_days)
     stock("4F gut 1.31 mm", 1, 1, 1240);
     stock("5C gut 1.78 mm", 1, 1, 1860);
     stock("6E wound 1.02 mm", 0, 1, 2950);
-    model.order_total = "€63.35";
+    model.order_total = "€63.50";
     model.advice = {{"3B has broken three times in two years",
                      "By chance alone this happens once in 400 harps: have the disc looked at for a burr.",
                      State::out},
@@ -190,7 +190,7 @@ PedalsModel pedals(const PedalSetting& setting)
         return cents;
     };
     for (const auto& string : harp.strings) {
-        const Position position = setting.positions[static_cast<std::size_t>(string.place.letter)];
+        const Position position = setting.position(string.place.letter);
         TuneAroundRow row{string.place, position, error(string, position)};
         row.offset_cents =
             std::abs(row.before_cents) > 0.05 ? -std::round(10.0 * row.before_cents) / 10.0 : 0.0;
@@ -203,23 +203,23 @@ PedalsModel pedals(const PedalSetting& setting)
         model.rows.push_back(row);
     }
     int flats = 0, sharps = 0;
-    for (const Position position : setting.positions) {
-        flats += position == Position::flat;
-        sharps += position == Position::sharp;
+    for (const int alteration : setting.alterations) {
+        flats += alteration < 0;
+        sharps += alteration > 0;
     }
-    model.sounds = flats == 7                                                            ? "C-flat major"
-                   : sharps == 7                                                         ? "C-sharp major"
-                   : flats == 3 && sharps == 0 && setting.positions[2] == Position::flat ? "E-flat major"
-                   : flats == 0 && sharps == 0                                           ? "C major"
-                                                                                         : "no major key";
+    model.sounds = flats == 7                                                ? "C-flat major"
+                   : sharps == 7                                             ? "C-sharp major"
+                   : flats == 3 && sharps == 0 && setting.alterations[2] < 0 ? "E-flat major"
+                   : flats == 0 && sharps == 0                               ? "C major"
+                                                                             : "no major key";
     model.pairs = {{"D\u266F", "E\u266D", {-3.1, 0.4}, 0.56},
                    {"E\u266F", "F\u266E", {5.9, 0.3}, 1.19},
                    {"G\u266F", "A\u266D", {1.2, 0.4}, 0.29},
                    {"B\u266F", "C\u266E", {0.8, 0.4}, 0.12}};
-    const auto ready = [&](const char* key, std::array<Position, 7> positions, double worst, State state) {
-        model.ready.push_back({key, {positions}, worst, state});
+    const auto ready = [&](const char* key, std::array<int, 7> alterations, double worst, State state) {
+        model.ready.push_back({key, {alterations}, worst, state});
     };
-    constexpr auto f = Position::flat, n = Position::natural, s = Position::sharp;
+    constexpr int f = -1, n = 0, s = 1;
     ready("C-flat major", {f, f, f, f, f, f, f}, 0.0, State::fine);
     ready("E-flat major", {n, n, f, n, n, f, f}, 0.6, State::fine);
     ready("C major", {n, n, n, n, n, n, n}, 0.8, State::fine);

@@ -52,7 +52,7 @@ GuidedModel guided(LivePhase phase, Way way)
     if (phase == LivePhase::ask_again) model.reason = "The pitch was still sinking at the end of the tone.";
     if (phase == LivePhase::set_pedals)
         model.reason = "4B sounded a semitone low: the B pedal is still in flat.";
-    model.pedals.fill(Position::natural);
+    model.pedals.alterations.fill(0);
     if (phase == LivePhase::hearing || phase == LivePhase::accepted) model.heard_cents = Figure{1.8, 0.25};
     const auto layout = layout_of_heron();
     const int here = model.place.diatonic_index();
@@ -64,6 +64,9 @@ GuidedModel guided(LivePhase phase, Way way)
                                                    : ReadingProgress::no_position;
         out.positions[2] = string.has_sharp_disc ? ReadingProgress::open : ReadingProgress::no_position;
         if (string.place == StringPlace{Letter::G, 2}) out.positions[0] = ReadingProgress::doubtful;
+        if (phase == LivePhase::finished)
+            for (auto& progress : out.positions)
+                if (progress == ReadingProgress::open) progress = ReadingProgress::done;
         for (const auto progress : out.positions) {
             model.total += progress != ReadingProgress::no_position;
             model.done += progress == ReadingProgress::done;

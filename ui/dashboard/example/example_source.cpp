@@ -104,7 +104,7 @@ Result<PageModel> ExampleSource::load(Page page, const Query& query)
         return of_harp(example::tension(query.trial));
     case Page::pedals: {
         PedalSetting flat;
-        flat.positions.fill(Position::flat);
+        flat.alterations.fill(-1);
         return of_harp(example::pedals(query.pedals.value_or(flat)));
     }
     case Page::visits: {

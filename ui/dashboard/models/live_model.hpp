@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "harp/pedal_setting.hpp"
 #include "ui/dashboard/models/common.hpp"
 
 #include <array>
@@ -67,7 +68,7 @@ struct GuidedModel {
     Position position = Position::flat;
     std::string instruction;           ///< one sentence to act on
     std::string reason;                ///< why again, or what was noticed
-    std::array<Position, 7> pedals{};  ///< to be set now, indexed by Letter
+    PedalSetting pedals;               ///< to be set now
     std::optional<Figure> heard_cents; ///< deviation of the sounding string from its expected pitch
     int done = 0;
     int total = 0;

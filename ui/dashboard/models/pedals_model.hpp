@@ -1,19 +1,13 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "harp/pedal_setting.hpp"
 #include "ui/dashboard/models/common.hpp"
 
 #include <array>
 #include <vector>
 
 namespace harpkeep::dashboard {
-
-/// Position of every pedal, indexed by Letter.
-struct PedalSetting {
-    std::array<Position, 7> positions{};
-
-    bool operator==(const PedalSetting&) const = default;
-};
 
 struct TuneAroundRow {
     StringPlace place;

@@ -82,8 +82,7 @@ std::vector<Scene> all_scenes()
         {"pedals",
          {},
          [](App& app) {
-             app.apply(ChoosePedals{{{Position::natural, Position::natural, Position::flat, Position::natural,
-                                      Position::natural, Position::flat, Position::flat}}});
+             app.apply(ChoosePedals{{{0, 0, -1, 0, 0, -1, -1}}});
              app.apply(GoTo{Page::pedals});
          }},
         {"visits",

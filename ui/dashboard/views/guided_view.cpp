@@ -8,6 +8,7 @@
 #include "ui/dashboard/widgets/controls.hpp"
 #include "ui/dashboard/widgets/pedal_board.hpp"
 #include "ui/dashboard/widgets/picture_view.hpp"
+#include "units/format.hpp"
 
 #include <fmt/format.h>
 
@@ -51,7 +52,10 @@ void show_set_up(const Ui& ui, const GuidedModel& model, GuidedState& state, Act
         show_mark(ui, model.room.state);
         ImGui::SameLine();
         paragraph(ui, model.room.advice);
-        words(ui, fmt::format(text::level_format, model.room.level_db, model.room.noise_db), Tint::quiet_ink);
+        words(ui,
+              fmt::format(text::level_format, format_decibels(Decibels{model.room.level_db}),
+                          format_decibels(Decibels{model.room.noise_db})),
+              Tint::quiet_ink);
     }
     const DisabledGuard disabled{model.devices.empty()};
     const FontGuard font{ui.fonts.heading};
@@ -128,7 +132,7 @@ void show_pedals(const Ui& ui, const GuidedModel& model)
     const Card card{ui, "guided.pedals", 0.0F, model.phase == LivePhase::set_pedals};
     subheading(ui, text::pedals_now);
     show_picture(ui, "guided.pedal_board",
-                 pedal_picture({model.pedals}, card.inner_width(),
+                 pedal_picture(model.pedals, card.inner_width(),
                                std::clamp(0.45F * card.inner_width(), 150.0F, 220.0F), *ui.palette));
 }
 

@@ -51,7 +51,7 @@ Picture pedal_picture(const PedalSetting& setting, float width, float height, co
     const float text_size = std::clamp(0.42F * slot, 13.0F, 24.0F);
     for (int i = 0; i < 7; ++i) {
         const Letter letter = pedal_order[static_cast<std::size_t>(i)];
-        const Position position = setting.positions[static_cast<std::size_t>(letter)];
+        const Position position = setting.position(letter);
         const float x = notch_centre(i, 0, w, h).x;
         picture.line({x, rail_y0}, {x, rail_y1}, palette[Tint::line], 3.0F);
         for (int level = 0; level < 3; ++level) {
@@ -78,7 +78,6 @@ PedalSetting edit_pedals(const Ui& ui, std::string_view name, const PedalSetting
     const auto picture = pedal_picture(setting, width, height, *ui.palette);
     paint(ui, picture, origin);
     const std::string group{name};
-    constexpr std::array<Position, 3> positions{Position::flat, Position::natural, Position::sharp};
     const float slot = slot_width(picture.width);
     const float tall = (picture.height - letter_room - sign_room) / 3.0F;
     for (int pedal = 0; pedal < 7; ++pedal)
@@ -90,7 +89,7 @@ PedalSetting edit_pedals(const Ui& ui, std::string_view name, const PedalSetting
                 {origin.x + ui.px(centre.x - 0.5F * slot), origin.y + ui.px(centre.y - 0.5F * tall)});
             if (ImGui::InvisibleButton(item.c_str(),
                                        {std::max(1.0F, ui.px(slot)), std::max(1.0F, ui.px(tall))}))
-                out.positions[static_cast<std::size_t>(letter)] = positions[static_cast<std::size_t>(level)];
+                out.set(letter, level - 1);
             ui.registry->note(item, WidgetKind::button, group);
             explain_last(ui, text::setting_why);
         }
