@@ -146,7 +146,7 @@ CheckResult assemble_check(const HarpLayout& layout, std::span<const HeardPluck>
 {
     CheckResult check{.a4_hz = settings.a4.value()};
     check.ignored = std::move(ignored);
-    const Placement placement = place_plucks(layout, settings.a4, plucks);
+    const PluckPlacement placement = place_plucks(layout, settings.a4, plucks);
     for (const auto& placed : placement.placed) {
         Reading reading{.place = layout.strings[placed.string].place,
                         .position = placed.position,

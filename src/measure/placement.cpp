@@ -60,9 +60,9 @@ struct Attempt {
 
 } // namespace
 
-Placement place_plucks(const HarpLayout& layout, Hertz a4, std::span<const HeardPluck> plucks)
+PluckPlacement place_plucks(const HarpLayout& layout, Hertz a4, std::span<const HeardPluck> plucks)
 {
-    Placement placement;
+    PluckPlacement placement;
     if (plucks.empty() || layout.strings.empty()) return placement;
     const std::size_t strings = layout.strings.size();
 

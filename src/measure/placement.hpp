@@ -27,7 +27,7 @@ struct PlacedPluck {
     bool ambiguous = false; ///< another place fits nearly as well
 };
 
-struct Placement {
+struct PluckPlacement {
     PlayingWay way = PlayingWay::pass_by_pass;
     bool from_top = false;
     double harp_offset_cents = 0.0;  ///< of the whole harp from equal temperament at the A4 given
@@ -44,6 +44,6 @@ struct Placement {
 ///          strings, repeats, going back and stray sounds each have their cost (in units of -ln probability,
 ///          our own choice). So E sharp and F, F flat and E are told apart by their turn, and a harp 40 cents
 ///          off, at another A4, or untuned in places is still placed.
-[[nodiscard]] Placement place_plucks(const HarpLayout& layout, Hertz a4, std::span<const HeardPluck> plucks);
+[[nodiscard]] PluckPlacement place_plucks(const HarpLayout& layout, Hertz a4, std::span<const HeardPluck> plucks);
 
 } // namespace harpkeep
