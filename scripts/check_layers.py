@@ -28,7 +28,7 @@ ALLOWED = {
     "db/sqlite": ["src/records"],
     "src/intake": ["src/measure", "src/audio"],
     "db": ["db/sqlite", "src/records", "src/exchange", "src/upkeep", "src/reason", "src/live", "src/audio", "src/report"],
-    "ui/support": ["db"],
+    "ui/support": ["db", "src/synth", "src/audio"],
     "ui/cli": ["ui/support", "src/intake", "src/synth"],
     "ui/dashboard": ["ui/support", "src/intake", "src/synth"],
 }

@@ -6,6 +6,7 @@
 namespace harpkeep::cli {
 
 void add_command_harp(CLI::App& app, Common& common, Work& work);
+void add_command_demo(CLI::App& app, Common& common, Work& work);
 void add_command_check(CLI::App& app, Common& common, Work& work);
 void add_command_pluck(CLI::App& app, Common& common, Work& work);
 void add_command_verdict(CLI::App& app, Common& common, Work& work);
@@ -37,14 +38,20 @@ void add_command_manual(CLI::App& app, Common& common, Work& work);
 
 /// Every command, in the order of the help text.
 inline constexpr AddCommand all_commands[] = {
+    // clang-format off: one a line
     add_command_harp,
     add_command_check,
     add_command_pluck,
     add_listen,
-    add_command_harp,        add_command_verdict,  add_command_cause,
-    add_command_drift,       add_command_compare,  add_command_tolerance,
-    add_command_tune_around, add_command_settings, add_command_enharmonics,
-    add_command_temperament, add_listen,
+    add_command_verdict,
+    add_command_cause,
+    add_command_drift,
+    add_command_compare,
+    add_command_tolerance,
+    add_command_tune_around,
+    add_command_settings,
+    add_command_enharmonics,
+    add_command_temperament,
     add_command_room,
     add_command_loan,
     add_command_plan,
@@ -59,9 +66,10 @@ inline constexpr AddCommand all_commands[] = {
     add_command_void,
     add_command_undo,
     add_command_pedals,
-    add_listen,
     add_command_completion,
     add_command_manual,
+    add_command_demo,
+    // clang-format on
 };
 
 } // namespace harpkeep::cli
