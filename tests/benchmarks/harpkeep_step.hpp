@@ -9,19 +9,18 @@
 
 namespace harpkeep::benchmarks {
 
-/// The size of the step from `a` to `b` in cents as harpkeep measures it; plucks are found by harpkeep
+/// The size of the step from `a` to `b` in cents as harpkeep measures it; the plucks are found by harpkeep
 /// itself.
 ///
 /// Given    a, b     one pluck each, after half a second of the room alone
 ///          near_hz  about where `a` sounds, within 40 cents
-/// Returns  nothing when harpkeep does not trust the step, or has no engine yet
+/// Returns  nothing when harpkeep finds no pluck there that it trusts
 [[nodiscard]] std::optional<double> measure_step(const std::vector<float>& a, const std::vector<float>& b,
                                                  double rate, double near_hz);
 
 /// Finds, measures and places every pluck of a whole-harp recording; for timing.
 ///
-/// Returns  how many readings it made; nothing when harpkeep has no engine yet
-[[nodiscard]] std::optional<std::size_t> analyse_whole_harp(const SyntheticHarp& harp,
-                                                            const SyntheticRecording& recording);
+/// Returns  how many readings it made
+[[nodiscard]] std::size_t analyse_whole_harp(const SyntheticHarp& harp, const SyntheticRecording& recording);
 
 } // namespace harpkeep::benchmarks

@@ -25,9 +25,11 @@ double percentile(const std::vector<double>& sorted, double share)
 std::string cell(const StepSummary& summary)
 {
     if (summary.count == 0) return "-";
-    if (summary.gross_share == 1.0) return "- 100%";
-    std::string text = fmt::format("{:.2f}|{:.2f}", summary.median_cents, summary.p95_cents);
-    if (summary.gross_share > 0.0) text += fmt::format(" {:.0f}%", 100.0 * summary.gross_share);
+    std::string text = std::isnan(summary.median_cents)
+                           ? "-"
+                           : fmt::format("{:.2f}|{:.2f}", summary.median_cents, summary.p95_cents);
+    if (summary.gross_share > 0.0) text += fmt::format(" g{:.0f}%", 100.0 * summary.gross_share);
+    if (summary.missing_share > 0.0) text += fmt::format(" n{:.0f}%", 100.0 * summary.missing_share);
     return text;
 }
 
@@ -49,25 +51,26 @@ StepSummary summarise(const std::vector<StepOutcome>& outcomes, double lowest_hz
     std::sort(fine.begin(), fine.end());
     summary.median_cents = percentile(fine, 0.5);
     summary.p95_cents = percentile(fine, 0.95);
-    summary.gross_share = 1.0 - static_cast<double>(fine.size()) / summary.count;
+    const int gross = summary.count - missing - static_cast<int>(fine.size());
+    summary.gross_share = static_cast<double>(gross) / summary.count;
     summary.missing_share = static_cast<double>(missing) / summary.count;
     return summary;
 }
 
 std::string table_head(const std::string& title)
 {
-    std::string line = fmt::format("{:<18}{:>16}", title, "all");
+    std::string line = fmt::format("{:<18}{:>20}", title, "all");
     for (std::size_t i = 0; i + 1 < octave_edges_hz.size(); ++i)
-        line += fmt::format("{:>16}",
+        line += fmt::format("{:>20}",
                             fmt::format("{:.0f}-{:.0f} Hz", octave_edges_hz[i], octave_edges_hz[i + 1]));
     return line;
 }
 
 std::string table_row(const std::string& method, const std::vector<StepOutcome>& outcomes)
 {
-    std::string line = fmt::format("{:<18}{:>16}", method, cell(summarise(outcomes, 0.0, 1e9)));
+    std::string line = fmt::format("{:<18}{:>20}", method, cell(summarise(outcomes, 0.0, 1e9)));
     for (std::size_t i = 0; i + 1 < octave_edges_hz.size(); ++i)
-        line += fmt::format("{:>16}", cell(summarise(outcomes, octave_edges_hz[i], octave_edges_hz[i + 1])));
+        line += fmt::format("{:>20}", cell(summarise(outcomes, octave_edges_hz[i], octave_edges_hz[i + 1])));
     return line;
 }
 

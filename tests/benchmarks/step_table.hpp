@@ -20,13 +20,13 @@ struct StepSummary {
     double median_cents = 0.0;
     double p95_cents = 0.0;
     double gross_share = 0.0;
-    double missing_share = 0.0; ///< of these, not measured at all
+    double missing_share = 0.0; ///< not measured at all
 };
 
 [[nodiscard]] StepSummary summarise(const std::vector<StepOutcome>& outcomes, double lowest_hz,
                                     double highest_hz);
 
-/// One row of the table: over all, then octave by octave.
+/// One row of the table, "median|95 % g gross n missing": over all, then for each octave from 31 to 4000 Hz.
 [[nodiscard]] std::string table_row(const std::string& method, const std::vector<StepOutcome>& outcomes);
 [[nodiscard]] std::string table_head(const std::string& title);
 
