@@ -4,8 +4,8 @@
 #include "live/check_notice.hpp"
 #include "live/check_plan.hpp"
 #include "live/harp_drift.hpp"
-#include "measure/pluck_event.hpp"
 #include "live/string_locator.hpp"
+#include "measure/pluck_event.hpp"
 
 #include <optional>
 #include <vector>
@@ -20,7 +20,8 @@ struct GuidedCheckSettings {
     int file_index = 0;              ///< written into the readings
 };
 
-/// A reading that counts, or counted until the string was plucked again or it was taken back.
+/// A reading that counts, or counted until a later one contradicted it or it was taken back. Two that agree
+/// both count.
 struct KeptReading {
     std::size_t station = 0;
     Reading reading;
@@ -126,6 +127,9 @@ class GuidedCheck {
     void on(const PluckEnded& event, GuidedCheckOutcome& outcome);
     void on(const SoundIgnored& event, GuidedCheckOutcome& outcome);
     void conclude(const StringCandidate& candidate, const PluckEnded& event, GuidedCheckOutcome& outcome);
+    enum class Retake { first, repeats, replaces };
+    /// Marks kept readings of the same target that a new one contradicts.
+    Retake supersede_others(const CheckTarget& target, const PluckMeasurement& measurement);
     [[nodiscard]] bool tries_are_used_up(const CheckTarget& target);
     void reject(const CheckTarget& target, const PluckMeasurement& measurement, GuidedCheckOutcome& outcome);
     void keep(const StringCandidate& candidate, const PluckEnded& event, GuidedCheckOutcome& outcome);

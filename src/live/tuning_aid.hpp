@@ -2,8 +2,8 @@
 #pragma once
 
 #include "live/pitch_filter.hpp"
-#include "measure/pluck_event.hpp"
 #include "live/tuning_target.hpp"
+#include "measure/pluck_event.hpp"
 
 #include <optional>
 #include <vector>
