@@ -35,7 +35,7 @@ CheckTarget target_of(const Reading& reading)
     return {reading.place, reading.position};
 }
 
-bool all_stand_as(const std::vector<CheckTarget>& heard, const PedalSetting& setting)
+bool all_stand_as(const std::vector<CheckTarget>& heard, const LetterPositions& setting)
 {
     return std::all_of(heard.begin(), heard.end(), [&](const CheckTarget& target) {
         return setting[index_of(target.place.letter)] == target.position;

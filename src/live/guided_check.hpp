@@ -64,7 +64,7 @@ struct GuidedCheckView {
     std::size_t station = 0;
     std::size_t station_count = 0;
     bool closing = false;
-    PedalSetting setting;
+    LetterPositions setting;
     std::vector<Letter> to_move; ///< letters that stand otherwise than in the part before
     std::optional<StringPlace> single_lever;
     std::optional<CheckTarget> next;
@@ -103,6 +103,8 @@ class GuidedCheck {
     GuidedCheckOutcome leave_station();
     /// Takes the last kept reading back, so that its string is asked for again; returns it as superseded.
     std::optional<KeptReading> take_back();
+    /// Readings from now on belong to this file of the check.
+    void count_file(int file_index) { settings_.file_index = file_index; }
     /// While paused, what sounds is not looked at.
     void pause(bool paused);
 
@@ -162,8 +164,8 @@ class GuidedCheck {
     CheckPlan plan_;
     GuidedCheckState state_;
     GuidedCheckSettings settings_;
-    PedalSetting standing_{}; ///< where each letter stands, as far as a part has set it
-    PedalSetting standing_before_{};
+    LetterPositions standing_{}; ///< where each letter stands, as far as a part has set it
+    LetterPositions standing_before_{};
     std::vector<Letter> to_move_;
     std::vector<Claim> claims_;   ///< of this visit to the station, by rising pluck number
     std::vector<Claim> settled_;  ///< good already, but still sounding

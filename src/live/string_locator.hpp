@@ -41,7 +41,7 @@ struct StringCandidate {
 struct LocatorKnowledge {
     const HarpLayout* layout = nullptr;
     Hertz a4{440.0};
-    PedalSetting setting;
+    LetterPositions setting;
     std::vector<CheckTarget> awaited;
     std::vector<CheckTarget> pending;
     std::optional<CheckTarget> last;
