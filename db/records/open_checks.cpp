@@ -176,6 +176,16 @@ std::vector<GivenUpTarget> given_up_of(const Database& database, std::int64_t nu
     return given_up;
 }
 
+std::vector<std::string> recordings_of_open(const Database& database, std::int64_t number)
+{
+    auto query =
+        database.prepare("SELECT path FROM open_check_recording WHERE open_check_no = :no ORDER BY file_index");
+    query.bind(":no", number);
+    std::vector<std::string> paths;
+    while (query.step()) paths.push_back(query.text());
+    return paths;
+}
+
 std::vector<StringPlace> strings_of_open(const Database& database, std::int64_t number)
 {
     auto query =
@@ -209,6 +219,7 @@ OpenCheck read_open_check(const Database& database, Statement& row, const Uuid& 
     open.state.station = static_cast<std::size_t>(row.integer());
     open.state.readings = readings_of_open(database, number);
     open.state.given_up = given_up_of(database, number);
+    open.recordings = recordings_of_open(database, number);
     return open;
 }
 
@@ -251,6 +262,25 @@ Result<Uuid> begin_open_check(Ledger& ledger, const Author& author, const Uuid& 
             insert.bind(":no", number).bind(":place", place.diatonic_index()).run();
         transaction.commit();
         return id;
+    });
+}
+
+Result<int> begin_session(Ledger& ledger, const Uuid& open_check_id, const std::string& recording_path)
+{
+    return guarded("beginning a session of a guided check", [&] {
+        const Database& database = ledger.database();
+        Transaction transaction{database, Transaction::Kind::write};
+        const std::int64_t number = number_of(database, open_check_id);
+        const auto file_index = static_cast<int>(recordings_of_open(database, number).size());
+        database
+            .prepare("INSERT INTO open_check_recording (open_check_no, file_index, path) "
+                     "VALUES (:no, :file_index, :path)")
+            .bind(":no", number)
+            .bind(":file_index", file_index)
+            .bind(":path", recording_path)
+            .run();
+        transaction.commit();
+        return file_index;
     });
 }
 

@@ -18,6 +18,7 @@ struct OpenCheck {
     std::string method = std::string{pitch_method}; ///< with which its readings were measured
     Hertz a4{440.0};
     GuidedCheckState state;
+    std::vector<std::string> recordings; ///< one for each session; empty: its sound was not kept
 };
 
 /// Notes down that a guided check of a harp has begun.
@@ -25,6 +26,12 @@ struct OpenCheck {
 /// Returns  its key, for store_progress()
 [[nodiscard]] Result<Uuid> begin_open_check(Ledger& ledger, const Author& author, const Uuid& harp_id,
                                             Hertz a4, const CheckPlanRequest& request);
+
+/// Notes down that another session of an open check begins.
+///
+/// Given    recording_path  where its sound is kept; empty: nowhere
+/// Returns  the file_index for the readings of this session
+[[nodiscard]] Result<int> begin_session(Ledger& ledger, const Uuid& open_check_id, const std::string& recording_path);
 
 /// Brings the stored state up to date in one transaction, synced to the disk: new readings are added, those
 /// that were superseded since are marked; nothing that was measured is changed.

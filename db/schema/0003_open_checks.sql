@@ -28,6 +28,14 @@ CREATE TABLE open_check_string (
   PRIMARY KEY (open_check_no, place)
 ) STRICT, WITHOUT ROWID;
 
+-- The recordings of its sessions, counted by file_index of the readings; an empty path: that session was not kept.
+CREATE TABLE open_check_recording (
+  open_check_no INTEGER NOT NULL REFERENCES open_check ON DELETE CASCADE,
+  file_index INTEGER NOT NULL CHECK (file_index >= 0),
+  path TEXT NOT NULL,
+  PRIMARY KEY (open_check_no, file_index)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE open_check_reading (
   open_check_no INTEGER NOT NULL REFERENCES open_check ON DELETE CASCADE,
   ordinal INTEGER NOT NULL CHECK (ordinal >= 0),

@@ -54,6 +54,8 @@ std::string text_about_target(const CheckNotice& notice, HarpKind kind)
     case NoticeKind::accepted_doubtful:
         return fmt::format("{} kept with a doubt after several tries. {}", name,
                            notice.doubt ? doubt_advice(*notice.doubt) : "");
+    case NoticeKind::repeated:
+        return fmt::format("{} plucked twice: both readings count.", name);
     case NoticeKind::replaced:
         return fmt::format("{} plucked again: the new reading counts.", name);
     case NoticeKind::ask_again:
@@ -81,10 +83,10 @@ std::string text_about_target(const CheckNotice& notice, HarpKind kind)
 
 std::string_view notice_name(NoticeKind kind)
 {
-    constexpr std::array<std::string_view, 17> names{
-        "settled",        "accepted",    "accepted-doubtful", "replaced",       "ask-again", "too-uncertain",
-        "wrong-position", "pedal-wrong", "old-setting",       "ambiguous",      "not-asked", "unplaced",
-        "ignored",        "skipped",     "new-setting",       "left-for-later", "complete"};
+    constexpr std::array<std::string_view, 18> names{
+        "settled",       "accepted",       "accepted-doubtful", "repeated",    "replaced",       "ask-again",
+        "too-uncertain", "wrong-position", "pedal-wrong",       "old-setting", "ambiguous",      "not-asked",
+        "unplaced",      "ignored",        "skipped",           "new-setting", "left-for-later", "complete"};
     return names[static_cast<std::size_t>(kind)];
 }
 

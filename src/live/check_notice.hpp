@@ -16,7 +16,8 @@ enum class NoticeKind {
     settled,           ///< good enough: the player may go on; the reading is kept when the tone ends
     accepted,          ///< kept
     accepted_doubtful, ///< kept with its doubt, after several tries
-    replaced,          ///< plucked again: the new reading takes the place of the old
+    repeated,          ///< plucked again and alike: both readings count
+    replaced,          ///< plucked again and otherwise: the new reading takes the place of the old
     ask_again,         ///< not kept, for a doubt
     too_uncertain,     ///< not kept: the uncertainty is too large
     wrong_position,    ///< one string sounds in a position that the setting forbids

@@ -46,11 +46,11 @@ struct CheckTarget {
 
 /// Where the pedals (or the levers of each letter) stand, indexed by Letter; nothing where it does not
 /// matter.
-using PedalSetting = std::array<std::optional<Position>, 7>;
+using LetterPositions = std::array<std::optional<Position>, 7>;
 
 /// A setting to make and what to pluck in it.
 struct CheckStation {
-    PedalSetting setting;
+    LetterPositions setting;
     std::vector<CheckTarget> targets;
     std::optional<StringPlace> single_string; ///< a lever harp taken string by string: only this lever moves
     bool closing = false;                     ///< sounded before; shows how the harp drifted meanwhile

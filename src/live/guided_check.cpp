@@ -2,10 +2,12 @@
 #include "live/guided_check.hpp"
 
 #include "base/expects.hpp"
+#include "units/interval.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 namespace harpkeep {
@@ -14,6 +16,9 @@ namespace {
 
 // Three letters heard in a forbidden position cannot be three pedals forgotten: it is the setting as a whole.
 constexpr std::size_t letters_of_a_whole_setting = 3;
+// Two plucks of one string that are nearer than that, besides their uncertainty, both count; as in the
+// analysis of recordings (measure/check_assembly.cpp).
+constexpr double repeats_agree_cents = 2.0;
 
 std::size_t index_of(Letter letter)
 {
@@ -30,7 +35,7 @@ CheckTarget target_of(const Reading& reading)
     return {reading.place, reading.position};
 }
 
-bool all_stand_as(const std::vector<CheckTarget>& heard, const PedalSetting& setting)
+bool all_stand_as(const std::vector<CheckTarget>& heard, const LetterPositions& setting)
 {
     return std::all_of(heard.begin(), heard.end(), [&](const CheckTarget& target) {
         return setting[index_of(target.place.letter)] == target.position;
@@ -102,16 +107,15 @@ void GuidedCheck::on(const PluckBegan& event, GuidedCheckOutcome&)
 void GuidedCheck::on(const PluckEstimated& event, GuidedCheckOutcome& outcome)
 {
     if (sounding_ && event.pluck < *sounding_) return; // the player has gone on
-    if (event.so_far.frequency_hz <= 0.0) return;      // no pitch yet
     const auto known_already = std::any_of(settled_.begin(), settled_.end(),
                                            [&](const Claim& claim) { return claim.pluck == event.pluck; });
-    const auto candidates = locate_string(Hertz{event.so_far.frequency_hz}, knowledge_before(event.pluck));
+    const auto candidates = locate_string(event.so_far, knowledge_before(event.pluck));
     if (!believes(candidates)) {
         heard_.reset();
         return;
     }
     const StringCandidate& best = candidates.front();
-    heard_ = heard_as(best.target, event.so_far);
+    heard_ = heard_as(best.target, at_pitch_of(event.so_far, best));
     const bool asked = best.fit == Fit::awaited || best.fit == Fit::pending;
     if (known_already || !asked || !heard_->good) return;
     settled_.push_back({event.pluck, best.target});
@@ -121,8 +125,7 @@ void GuidedCheck::on(const PluckEstimated& event, GuidedCheckOutcome& outcome)
 void GuidedCheck::on(const PluckEnded& event, GuidedCheckOutcome& outcome)
 {
     forget_pluck(settled_, event.pluck);
-    const auto candidates =
-        locate_string(Hertz{event.measurement.frequency_hz}, knowledge_before(event.pluck));
+    const auto candidates = locate_string(event.measurement, knowledge_before(event.pluck));
     if (candidates.empty()) {
         say({.kind = NoticeKind::unplaced}, outcome);
         return;
@@ -132,7 +135,8 @@ void GuidedCheck::on(const PluckEnded& event, GuidedCheckOutcome& outcome)
         return;
     }
     asked_pair_.clear();
-    conclude(candidates.front(), event, outcome);
+    conclude(candidates.front(),
+             {event.pluck, event.time, at_pitch_of(event.measurement, candidates.front())}, outcome);
 }
 
 void GuidedCheck::on(const SoundIgnored& event, GuidedCheckOutcome& outcome)
@@ -197,13 +201,7 @@ void GuidedCheck::reject(const CheckTarget& target, const PluckMeasurement& meas
 void GuidedCheck::keep(const StringCandidate& candidate, const PluckEnded& event, GuidedCheckOutcome& outcome)
 {
     const CheckTarget target = candidate.target;
-    bool replaces = false;
-    for (KeptReading& earlier : state_.readings)
-        if (earlier.station == state_.station && target_of(earlier.reading) == target &&
-            !earlier.superseded) {
-            earlier.superseded = true;
-            replaces = true;
-        }
+    const Retake retake = supersede_others(target, event.measurement);
     const Reading reading{target.place, target.position, settings_.file_index, event.measurement};
     state_.readings.push_back({.station = state_.station, .reading = reading});
     outcome.kept.push_back(state_.readings.back());
@@ -211,7 +209,9 @@ void GuidedCheck::keep(const StringCandidate& candidate, const PluckEnded& event
     confirmed_[index_of(target.place.letter)] = true;
     suspected_[index_of(target.place.letter)] = false;
     wrong_run_.clear();
-    CheckNotice notice{.kind = replaces ? NoticeKind::replaced : NoticeKind::accepted, .target = target};
+    CheckNotice notice{.kind = NoticeKind::accepted, .target = target};
+    if (retake == Retake::repeats) notice.kind = NoticeKind::repeated;
+    if (retake == Retake::replaces) notice.kind = NoticeKind::replaced;
     notice.uncertainty = Cents{event.measurement.uncertainty_cents};
     if (!good_enough(target, event.measurement)) notice.kind = NoticeKind::accepted_doubtful;
     if (!event.measurement.trusted()) notice.doubt = event.measurement.doubts.front();
@@ -220,6 +220,25 @@ void GuidedCheck::keep(const StringCandidate& candidate, const PluckEnded& event
     claims_.push_back({event.pluck, target});
     note_pace(event.time);
     if (pending_in(state_.station).empty()) advance(outcome);
+}
+
+GuidedCheck::Retake GuidedCheck::supersede_others(const CheckTarget& target,
+                                                  const PluckMeasurement& measurement)
+{
+    Retake retake = Retake::first;
+    for (KeptReading& earlier : state_.readings) {
+        if (earlier.station != state_.station || target_of(earlier.reading) != target || earlier.superseded)
+            continue;
+        const PluckMeasurement& before = earlier.reading.pluck;
+        const double apart =
+            std::abs(interval(Hertz{before.frequency_hz}, Hertz{measurement.frequency_hz}).value());
+        const double allowed =
+            repeats_agree_cents + 1.5 * std::max(before.uncertainty_cents, measurement.uncertainty_cents);
+        const bool agrees = before.trusted() && measurement.trusted() && apart <= allowed;
+        earlier.superseded = !agrees;
+        if (retake != Retake::replaces) retake = agrees ? Retake::repeats : Retake::replaces;
+    }
+    return retake;
 }
 
 void GuidedCheck::note_passed_over(const CheckTarget& kept, GuidedCheckOutcome& outcome)

@@ -4,8 +4,8 @@
 #include "live/check_notice.hpp"
 #include "live/check_plan.hpp"
 #include "live/harp_drift.hpp"
-#include "measure/pluck_event.hpp"
 #include "live/string_locator.hpp"
+#include "measure/pluck_event.hpp"
 
 #include <optional>
 #include <vector>
@@ -20,7 +20,8 @@ struct GuidedCheckSettings {
     int file_index = 0;              ///< written into the readings
 };
 
-/// A reading that counts, or counted until the string was plucked again or it was taken back.
+/// A reading that counts, or counted until a later one contradicted it or it was taken back. Two that agree
+/// both count.
 struct KeptReading {
     std::size_t station = 0;
     Reading reading;
@@ -63,7 +64,7 @@ struct GuidedCheckView {
     std::size_t station = 0;
     std::size_t station_count = 0;
     bool closing = false;
-    PedalSetting setting;
+    LetterPositions setting;
     std::vector<Letter> to_move; ///< letters that stand otherwise than in the part before
     std::optional<StringPlace> single_lever;
     std::optional<CheckTarget> next;
@@ -102,6 +103,8 @@ class GuidedCheck {
     GuidedCheckOutcome leave_station();
     /// Takes the last kept reading back, so that its string is asked for again; returns it as superseded.
     std::optional<KeptReading> take_back();
+    /// Readings from now on belong to this file of the check.
+    void count_file(int file_index) { settings_.file_index = file_index; }
     /// While paused, what sounds is not looked at.
     void pause(bool paused);
 
@@ -126,6 +129,9 @@ class GuidedCheck {
     void on(const PluckEnded& event, GuidedCheckOutcome& outcome);
     void on(const SoundIgnored& event, GuidedCheckOutcome& outcome);
     void conclude(const StringCandidate& candidate, const PluckEnded& event, GuidedCheckOutcome& outcome);
+    enum class Retake { first, repeats, replaces };
+    /// Marks kept readings of the same target that a new one contradicts.
+    Retake supersede_others(const CheckTarget& target, const PluckMeasurement& measurement);
     [[nodiscard]] bool tries_are_used_up(const CheckTarget& target);
     void reject(const CheckTarget& target, const PluckMeasurement& measurement, GuidedCheckOutcome& outcome);
     void keep(const StringCandidate& candidate, const PluckEnded& event, GuidedCheckOutcome& outcome);
@@ -158,8 +164,8 @@ class GuidedCheck {
     CheckPlan plan_;
     GuidedCheckState state_;
     GuidedCheckSettings settings_;
-    PedalSetting standing_{}; ///< where each letter stands, as far as a part has set it
-    PedalSetting standing_before_{};
+    LetterPositions standing_{}; ///< where each letter stands, as far as a part has set it
+    LetterPositions standing_before_{};
     std::vector<Letter> to_move_;
     std::vector<Claim> claims_;   ///< of this visit to the station, by rising pluck number
     std::vector<Claim> settled_;  ///< good already, but still sounding

@@ -180,7 +180,7 @@ std::optional<Seconds> GuidedCheck::time_left() const
         pace_s = sorted[sorted.size() / 2];
     }
     double left_s = 0.0;
-    PedalSetting standing = standing_;
+    LetterPositions standing = standing_;
     for (std::size_t index = 0; index < plan_.stations.size(); ++index) {
         const auto pending = pending_in(index).size();
         if (pending == 0) continue;

@@ -48,10 +48,25 @@ void PitchFollower::follow(const PluckMeasurement& measurement)
     auto partials = measurement.partials;
     std::sort(partials.begin(), partials.end(),
               [](const Partial& a, const Partial& b) { return a.level_db > b.level_db; });
-    for (const Partial& partial : partials)
-        if (partial.frequency_hz < highest_partial_hz && partials_.size() < most_partials)
-            partials_.push_back({partial.frequency_hz});
+    std::vector<double> above_settled_cents;
+    for (const Partial& partial : partials) {
+        if (partial.frequency_hz >= highest_partial_hz || partials_.size() == most_partials) continue;
+        partials_.push_back({partial.frequency_hz});
+        const double k2 = static_cast<double>(partial.number) * partial.number;
+        const double B = measurement.inharmonicity;
+        // f_k = k f1 sqrt((1 + B k^2) / (1 + B)), the stiff string from its first partial
+        const double settled_hz =
+            partial.number * measurement.frequency_hz * std::sqrt((1.0 + B * k2) / (1.0 + B));
+        above_settled_cents.push_back(interval(Hertz{settled_hz}, Hertz{partial.frequency_hz}).value());
+    }
     if (partials_.empty() && first_partial_hz_ > 0.0) partials_.push_back({first_partial_hz_});
+    if (!above_settled_cents.empty()) {
+        // Partials are measured with their glide still in them, the pitch is the settled one.
+        const auto middle =
+            above_settled_cents.begin() + static_cast<std::ptrdiff_t>(above_settled_cents.size() / 2);
+        std::nth_element(above_settled_cents.begin(), middle, above_settled_cents.end());
+        first_partial_hz_ = raised(Hertz{first_partial_hz_}, Cents{*middle}).value();
+    }
     std::sort(partials_.begin(), partials_.end(),
               [](const auto& a, const auto& b) { return a.measured_hz < b.measured_hz; });
 }

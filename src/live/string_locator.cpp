@@ -14,6 +14,10 @@ namespace {
 
 constexpr double widest_deviation_cents = 70.0; // beyond it the next semitone is nearer for sure
 
+constexpr double rival_cost = 3.5; // the engine's second choice of pitch is right in 3 of 100
+constexpr double cost_for_each_string_away = 0.25;
+constexpr int farthest_counted = 8; // an octave
+
 /// Where a string should sound, as a narrow and a wide bell around one pitch.
 struct Prediction {
     Hertz frequency;
@@ -63,12 +67,13 @@ double fit_cost(Fit fit)
     case Fit::pending:
         return 2.0;
     case Fit::again:
+        return 2.5;
     case Fit::other_position:
         return 3.0;
     case Fit::earlier:
         return 3.5;
     case Fit::not_asked:
-        return 4.5;
+        return 6.0;
     case Fit::far_position:
         return 5.0;
     }
@@ -108,13 +113,19 @@ double pedal_cost(Fit fit, const CheckTarget& target, const LocatorKnowledge& kn
     return cost + (knowledge.confirmed[index] && fit == Fit::far_position ? 3.0 : 0.0);
 }
 
-} // namespace
-
-std::vector<StringCandidate> locate_string(Hertz frequency, const LocatorKnowledge& knowledge)
+/// Strings between a candidate and the nearest awaited one.
+int distance_from_awaited(const LocatorKnowledge& knowledge, StringPlace place)
 {
-    HARPKEEP_EXPECTS(knowledge.layout && frequency.value() > 0.0);
-    const Cents offset = whole_harp_offset(*knowledge.layout, knowledge.known, knowledge.a4);
-    std::vector<StringCandidate> candidates;
+    int nearest = farthest_counted;
+    for (const CheckTarget& target : knowledge.awaited)
+        nearest = std::min(nearest, std::abs(target.place.diatonic_index() - place.diatonic_index()));
+    return nearest;
+}
+
+void add_candidates(Hertz frequency, std::size_t rival, Cents offset, const LocatorKnowledge& knowledge,
+                    std::vector<StringCandidate>& candidates)
+{
+    if (frequency.value() <= 0.0) return;
     for (const HarpString& string : knowledge.layout->strings)
         for (const Position position : positions_of(knowledge.layout->kind, string)) {
             const Prediction prediction = predict(string, position, knowledge, offset);
@@ -123,12 +134,32 @@ std::vector<StringCandidate> locate_string(Hertz frequency, const LocatorKnowled
             const CheckTarget target{string.place, position};
             const Fit fit = fit_of(target, knowledge);
             const double cost = deviation_cost(prediction, deviation.value()) + fit_cost(fit) +
-                                pedal_cost(fit, target, knowledge);
-            candidates.push_back({target, fit, deviation, cost});
+                                pedal_cost(fit, target, knowledge) + (rival > 0 ? rival_cost : 0.0) +
+                                cost_for_each_string_away * distance_from_awaited(knowledge, string.place);
+            candidates.push_back({target, fit, rival, deviation, cost});
         }
+}
+
+} // namespace
+
+std::vector<StringCandidate> locate_string(const PluckMeasurement& pluck, const LocatorKnowledge& knowledge)
+{
+    HARPKEEP_EXPECTS(knowledge.layout);
+    const Cents offset = whole_harp_offset(*knowledge.layout, knowledge.known, knowledge.a4);
+    std::vector<StringCandidate> candidates;
+    add_candidates(Hertz{pluck.frequency_hz}, 0, offset, knowledge, candidates);
+    for (std::size_t rival = 0; rival < pluck.rivals.size(); ++rival)
+        add_candidates(Hertz{pluck.rivals[rival].frequency_hz}, rival + 1, offset, knowledge, candidates);
     std::stable_sort(candidates.begin(), candidates.end(),
                      [](const StringCandidate& a, const StringCandidate& b) { return a.cost < b.cost; });
     return candidates;
+}
+
+PluckMeasurement at_pitch_of(const PluckMeasurement& pluck, const StringCandidate& candidate)
+{
+    PluckMeasurement chosen = candidate.rival == 0 ? pluck : pluck.rivals[candidate.rival - 1];
+    chosen.rivals.clear();
+    return chosen;
 }
 
 bool is_clear(const std::vector<StringCandidate>& candidates, bool in_doubt, int asked_before)

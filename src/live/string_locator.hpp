@@ -3,6 +3,7 @@
 
 #include "harp/harp_layout.hpp"
 #include "live/check_plan.hpp"
+#include "measure/reading.hpp"
 #include "units/quantity.hpp"
 
 #include <optional>
@@ -31,15 +32,16 @@ enum class Fit {
 struct StringCandidate {
     CheckTarget target;
     Fit fit = Fit::not_asked;
-    Cents deviation;   ///< from where that string was predicted
-    double cost = 0.0; ///< minus log of its probability, up to a constant: lower is likelier
+    std::size_t rival = 0; ///< 0: from the likeliest pitch of the sound; else 1 + index into its rivals
+    Cents deviation;       ///< from where that string was predicted
+    double cost = 0.0;     ///< minus log of its probability, up to a constant: lower is likelier
 };
 
 /// What is known when a pitch is heard.
 struct LocatorKnowledge {
     const HarpLayout* layout = nullptr;
     Hertz a4{440.0};
-    PedalSetting setting;
+    LetterPositions setting;
     std::vector<CheckTarget> awaited;
     std::vector<CheckTarget> pending;
     std::optional<CheckTarget> last;
@@ -50,9 +52,9 @@ struct LocatorKnowledge {
     std::array<bool, 7> suspected{}; ///< letters whose pedal was heard in another
 };
 
-/// Ranks the strings and positions that a pitch may come from.
+/// Ranks the strings and positions that a sound may come from.
 ///
-/// Given      frequency  settled first partial
+/// Given      pluck  as measured, with the rivals of its pitch
 /// Returns    all within 70 cents of their prediction, the likeliest first; empty when it fits no string
 /// Notes      A string is predicted from its own reading in the same position, else in another position, else
 ///            from equal temperament shifted by what the harp as a whole is off; each with a narrow and a
@@ -60,7 +62,11 @@ struct LocatorKnowledge {
 ///            natural sound the same: only the order and what is known of each pedal tell them apart, and
 ///            when these do not, two candidates stay close and nothing should be accepted.
 /// Reference  Bayes' rule; the widths and odds are the project's own choice
-[[nodiscard]] std::vector<StringCandidate> locate_string(Hertz frequency, const LocatorKnowledge& knowledge);
+[[nodiscard]] std::vector<StringCandidate> locate_string(const PluckMeasurement& pluck,
+                                                         const LocatorKnowledge& knowledge);
+
+/// The sound as measured at the pitch that a candidate stands for, without rivals.
+[[nodiscard]] PluckMeasurement at_pitch_of(const PluckMeasurement& pluck, const StringCandidate& candidate);
 
 /// Whether the best candidate is so much likelier than the next one that its reading may be kept.
 ///

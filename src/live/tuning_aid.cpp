@@ -79,7 +79,7 @@ void TuningAid::settle_on_nearest(Hertz frequency)
 TuningOutcome TuningAid::note(std::size_t index, Seconds time, Cents deviation, Cents uncertainty)
 {
     TuningOutcome outcome;
-    TunedString& string = strings_[index];
+    StringTuning& string = strings_[index];
     if (uncertainty > settings_.largest_doubt) {
         in_tune_since_s_.reset();
         return outcome;
@@ -99,11 +99,11 @@ TuningOutcome TuningAid::note(std::size_t index, Seconds time, Cents deviation, 
     string.done = true;
     outcome.done = string.place;
     outcome.pass_complete =
-        std::all_of(strings_.begin(), strings_.end(), [](const TunedString& other) { return other.done; });
+        std::all_of(strings_.begin(), strings_.end(), [](const StringTuning& other) { return other.done; });
     return outcome;
 }
 
-void TuningAid::note_first_hearing(TunedString& string, Cents deviation, TuningOutcome& outcome)
+void TuningAid::note_first_hearing(StringTuning& string, Cents deviation, TuningOutcome& outcome)
 {
     if (pass_ == 1 || string.deviation || !string.when_done) return;
     const Cents fall = *string.when_done - deviation;
@@ -127,7 +127,7 @@ void TuningAid::choose(std::optional<StringPlace> place)
 void TuningAid::begin_next_pass()
 {
     ++pass_;
-    for (TunedString& string : strings_) {
+    for (StringTuning& string : strings_) {
         string.done = false;
         string.deviation.reset();
         string.sank.reset();
@@ -152,7 +152,7 @@ TuningView TuningAid::view() const
     const auto shown = current_ ? current_ : chosen_;
     if (shown) view.target = targets_[*shown];
     view.done = static_cast<std::size_t>(std::count_if(
-        strings_.begin(), strings_.end(), [](const TunedString& string) { return string.done; }));
+        strings_.begin(), strings_.end(), [](const StringTuning& string) { return string.done; }));
     view.strings = &strings_;
     return view;
 }

@@ -2,8 +2,8 @@
 #pragma once
 
 #include "live/pitch_filter.hpp"
-#include "measure/pluck_event.hpp"
 #include "live/tuning_target.hpp"
+#include "measure/pluck_event.hpp"
 
 #include <optional>
 #include <vector>
@@ -18,7 +18,7 @@ struct TuningAidSettings {
 };
 
 /// What the aid remembers of one string; plain values.
-struct TunedString {
+struct StringTuning {
     StringPlace place;
     std::optional<Cents> deviation; ///< when it was heard last
     Cents uncertainty;
@@ -41,7 +41,7 @@ struct TuningView {
     std::optional<SteadyPitch> pitch;   ///< while it sounds and shortly after
     bool sounding = false;
     std::size_t done = 0;
-    const std::vector<TunedString>* strings = nullptr; ///< lowest first, of the aid itself
+    const std::vector<StringTuning>* strings = nullptr; ///< lowest first, of the aid itself
 };
 
 /// Helps to tune string by string: knows which one sounds, how far it is, which are done, which have sunk.
@@ -66,7 +66,7 @@ class TuningAid {
     void begin_next_pass();
 
     [[nodiscard]] TuningView view() const;
-    [[nodiscard]] const std::vector<TunedString>& strings() const { return strings_; }
+    [[nodiscard]] const std::vector<StringTuning>& strings() const { return strings_; }
     [[nodiscard]] const std::vector<TuningTarget>& targets() const { return targets_; }
 
   private:
@@ -74,10 +74,10 @@ class TuningAid {
     void settle_on_nearest(Hertz frequency);
     TuningOutcome hear(Seconds time, Hertz frequency, Cents uncertainty);
     TuningOutcome note(std::size_t index, Seconds time, Cents deviation, Cents uncertainty);
-    void note_first_hearing(TunedString& string, Cents deviation, TuningOutcome& outcome);
+    void note_first_hearing(StringTuning& string, Cents deviation, TuningOutcome& outcome);
 
     std::vector<TuningTarget> targets_;
-    std::vector<TunedString> strings_;
+    std::vector<StringTuning> strings_;
     TuningAidSettings settings_;
     PitchFilter filter_;
     int pass_ = 1;

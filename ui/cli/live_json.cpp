@@ -7,7 +7,7 @@ namespace harpkeep::cli {
 
 namespace {
 
-nlohmann::json setting_json(const PedalSetting& setting)
+nlohmann::json setting_json(const LetterPositions& setting)
 {
     nlohmann::json letters = nlohmann::json::object();
     for (const Letter letter : pedal_order)

@@ -170,18 +170,47 @@ TEST_CASE("guided check: a string passed over is said and may be plucked later",
     CHECK(check.view().station == 1);
 }
 
-TEST_CASE("guided check: plucking again replaces the reading, the old one stays on record", "[live]")
+TEST_CASE("guided check: a string plucked twice alike counts twice", "[live]")
 {
     const auto layout = concert_harp();
     auto check = short_check(layout);
     Player player{layout, 7};
     player.pluck(check, c4, Position::flat);
-    const auto outcome = player.pluck(check, c4, Position::flat);
-    CHECK(said(outcome, NoticeKind::replaced));
+    CHECK(said(player.pluck(check, c4, Position::flat), NoticeKind::repeated));
+    REQUIRE(check.state().readings.size() == 2);
+    CHECK_FALSE(check.state().readings[0].superseded);
+    CHECK(check.view().done == 1);
+}
+
+TEST_CASE("guided check: a string plucked again otherwise replaces the reading, the old one stays on record",
+          "[live]")
+{
+    const auto layout = concert_harp();
+    auto check = short_check(layout);
+    Player player{layout, 7};
+    const auto five_cents_sharp = [](PluckMeasurement& measured) { measured.frequency_hz *= 1.0029; };
+    player.pluck(check, c4, Position::flat, five_cents_sharp);
+    CHECK(said(player.pluck(check, c4, Position::flat), NoticeKind::replaced));
     REQUIRE(check.state().readings.size() == 2);
     CHECK(check.state().readings[0].superseded);
     CHECK_FALSE(check.state().readings[1].superseded);
     CHECK(check.view().done == 1);
+}
+
+TEST_CASE("guided check: a sound whose likelier pitch fits nothing is placed by its rival", "[live]")
+{
+    const auto layout = concert_harp();
+    auto check = short_check(layout);
+    Player player{layout, 20};
+    const auto octave_above = [](PluckMeasurement& measured) {
+        measured.rivals.push_back(measured);
+        measured.frequency_hz *= 2.15; // between 3C and 3D flat
+    };
+    const auto outcome = player.pluck(check, c4, Position::flat, octave_above);
+    REQUIRE(outcome.kept.size() == 1);
+    CHECK(outcome.kept.front().reading.place == c4);
+    CHECK(outcome.kept.front().reading.pluck.rivals.empty());
+    CHECK(player.wrong_places(check) == 0);
 }
 
 TEST_CASE("guided check: a doubtful pluck is asked for again, the third is kept with its doubt", "[live]")

@@ -49,6 +49,7 @@ PluckMeasurement measurement_of(double first_hz)
 {
     PluckMeasurement measurement;
     measurement.frequency_hz = first_hz;
+    measurement.inharmonicity = inharmonicity;
     for (int k = 1; k <= 4; ++k)
         measurement.partials.push_back(
             {.number = k, .frequency_hz = partial_hz(first_hz, k), .level_db = -6.0 * k});

@@ -89,7 +89,7 @@ TEST_CASE("tuning page: a string in tune is straight, a flat one bows to the lef
 
 TEST_CASE("tuning page: the row of strings speaks the same language", "[terminal]")
 {
-    const std::vector<TunedString> strings{{.place = {Letter::D, 4}, .deviation = Cents{-4.0}},
+    const std::vector<StringTuning> strings{{.place = {Letter::D, 4}, .deviation = Cents{-4.0}},
                                            {.place = {Letter::E, 4}, .deviation = Cents{3.0}},
                                            {.place = {Letter::F, 4}, .deviation = Cents{0.2}, .done = true},
                                            {.place = {Letter::G, 4}}};

@@ -131,7 +131,7 @@ Ink string_ink(StringPlace place)
     return place.letter == Letter::F ? Ink::blue : Ink::normal;
 }
 
-std::string setting_text(const PedalSetting& setting, HarpKind kind)
+std::string setting_text(const LetterPositions& setting, HarpKind kind)
 {
     std::string text = kind == HarpKind::lever ? "Levers  " : "Pedals  ";
     for (const Letter letter : pedal_order) {

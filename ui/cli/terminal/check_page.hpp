@@ -27,6 +27,6 @@ void draw_check(Canvas& canvas, const GuidedCheckView& view, const HarpLayout& l
 
 /// "D\u266D C\u266D B\u266D | E\u266D F\u266D G\u266D A\u266D", the pedals as the player sees them; a dot
 /// where it does not matter.
-[[nodiscard]] std::string setting_text(const PedalSetting& setting, HarpKind kind);
+[[nodiscard]] std::string setting_text(const LetterPositions& setting, HarpKind kind);
 
 } // namespace harpkeep::cli

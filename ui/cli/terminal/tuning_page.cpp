@@ -94,17 +94,17 @@ void draw_figures(Canvas& canvas, const TuningView& view, const HarpLayout& layo
 std::string sunk_text(const TuningView& view)
 {
     std::string text;
-    for (const TunedString& string : *view.strings)
+    for (const StringTuning& string : *view.strings)
         if (string.sank) text += fmt::format(" {} {}", harp_name(string.place), format_cents(-*string.sank));
     return text.empty() ? "" : fmt::format("Sank since the last pass:{}", text);
 }
 
 } // namespace
 
-std::string string_row(const std::vector<TunedString>& strings)
+std::string string_row(const std::vector<StringTuning>& strings)
 {
     std::string row;
-    for (const TunedString& string : strings) {
+    for (const StringTuning& string : strings) {
         if (string.place.letter == Letter::F && !row.empty()) row += ' ';
         if (string.done)
             row += '|';

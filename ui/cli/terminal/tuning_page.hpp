@@ -23,6 +23,6 @@ void draw_tuning(Canvas& canvas, const TuningView& view, const HarpLayout& layou
 
 /// One sign for each string, lowest first: "|" in tune, "(" flat, ")" sharp, a dot where none was heard in
 /// this pass; octaves apart by a space below each F.
-[[nodiscard]] std::string string_row(const std::vector<TunedString>& strings);
+[[nodiscard]] std::string string_row(const std::vector<StringTuning>& strings);
 
 } // namespace harpkeep::cli
