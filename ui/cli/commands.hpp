@@ -35,6 +35,11 @@ void add_listen(CLI::App& app, Common& common, Work& work);
 void add_command_completion(CLI::App& app, Common& common, Work& work);
 void add_command_manual(CLI::App& app, Common& common, Work& work);
 
+void add_window_command(CLI::App& app, Common& common, Work& work);
+
+/// Opens the window on a ledger (empty: the default one) or on the example; returns when it is closed.
+[[nodiscard]] Result<void> open_window(const std::string& ledger_path, bool example);
+
 /// Every command, in the order of the help text.
 inline constexpr AddCommand all_commands[] = {
     add_command_harp,
@@ -62,6 +67,7 @@ inline constexpr AddCommand all_commands[] = {
     add_listen,
     add_command_completion,
     add_command_manual,
+    add_window_command,
 };
 
 } // namespace harpkeep::cli
