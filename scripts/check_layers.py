@@ -29,7 +29,7 @@ ALLOWED = {
     "src/intake": ["src/measure", "src/audio"],
     "db": ["db/sqlite", "src/records", "src/exchange", "src/upkeep", "src/reason", "src/live", "src/audio", "src/report"],
     "ui/support": ["db", "src/synth", "src/audio"],
-    "ui/cli": ["ui/support", "src/intake", "src/synth"],
+    "ui/cli": ["ui/support", "ui/dashboard", "src/intake", "src/synth"],
     "ui/dashboard": ["ui/support", "src/intake", "src/synth"],
 }
 

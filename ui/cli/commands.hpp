@@ -36,6 +36,11 @@ void add_listen(CLI::App& app, Common& common, Work& work);
 void add_command_completion(CLI::App& app, Common& common, Work& work);
 void add_command_manual(CLI::App& app, Common& common, Work& work);
 
+void add_window_command(CLI::App& app, Common& common, Work& work);
+
+/// Opens the window on a ledger (empty: the default one) or on the example; returns when it is closed.
+[[nodiscard]] Result<void> open_window(const std::string& ledger_path, bool example);
+
 /// Every command, in the order of the help text.
 inline constexpr AddCommand all_commands[] = {
     // clang-format off: one a line
@@ -70,6 +75,7 @@ inline constexpr AddCommand all_commands[] = {
     add_command_manual,
     add_command_demo,
     // clang-format on
+    add_window_command,
 };
 
 } // namespace harpkeep::cli

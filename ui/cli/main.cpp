@@ -24,7 +24,7 @@ int run(int argc, char** argv)
     CLI::App app{"Regulation, strings and history of harps, measured and kept.", "harpkeep"};
     app.set_version_flag("--version", "harpkeep " HARPKEEP_VERSION);
     app.footer(std::string{exit_code_help});
-    app.require_subcommand(1);
+    app.require_subcommand(0, 1);
 
     Common common;
     Work work;
@@ -36,6 +36,7 @@ int run(int argc, char** argv)
         const int code = app.exit(error);
         return code == 0 ? 0 : static_cast<int>(ExitCode::usage);
     }
+    if (!work && argc == 1) work = [] { return open_window({}, false); }; // no command: the window
     if (!work) return static_cast<int>(ExitCode::usage);
     const auto result = work();
     if (result) return static_cast<int>(ExitCode::done);

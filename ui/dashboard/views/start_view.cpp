@@ -52,6 +52,23 @@ void show_harp_form(const Ui& ui, StartState& state, Actions& actions)
                                   static_cast<int>(std::lround(state.strings))});
 }
 
+std::pair<const char*, const char*> words_for(EmptyPage::Why why)
+{
+    switch (why) {
+    case EmptyPage::Why::no_harp:
+        return {text::empty_no_harp, text::empty_no_harp_next};
+    case EmptyPage::Why::no_check:
+        return {text::empty_no_check, text::empty_no_check_next};
+    case EmptyPage::Why::no_plan:
+        return {text::empty_no_plan, text::empty_no_plan_next};
+    case EmptyPage::Why::no_climate:
+        return {text::empty_no_climate, text::empty_no_climate_next};
+    case EmptyPage::Why::no_data:
+        break;
+    }
+    return {text::empty_no_data, text::empty_no_data_next};
+}
+
 } // namespace
 
 Actions draw_start(const Ui& ui, StartState& state)
@@ -98,11 +115,9 @@ Actions draw(const Ui& ui, const EmptyPage& model)
     Actions actions;
     const Card card{ui, "empty.card", std::min(room(ui), 640.0F)};
     const bool no_harp = model.why == EmptyPage::Why::no_harp;
-    const bool no_check = model.why == EmptyPage::Why::no_check;
-    heading(ui, no_harp ? text::empty_no_harp : no_check ? text::empty_no_check : text::empty_no_data);
-    paragraph(ui, no_harp    ? text::empty_no_harp_next
-                  : no_check ? text::empty_no_check_next
-                             : text::empty_no_data_next);
+    const auto [headline, next] = words_for(model.why);
+    heading(ui, headline);
+    paragraph(ui, next);
     HarpDrawing drawing;
     const auto layout = make_layout({});
     for (const auto& string : layout->strings)

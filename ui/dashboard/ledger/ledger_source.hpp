@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "db/ledger/ledger.hpp"
+#include "ui/dashboard/ledger/ledger_history.hpp"
+#include "ui/dashboard/ledger/ledger_strings.hpp"
+#include "ui/dashboard/source.hpp"
+
+#include <functional>
+#include <memory>
+#include <optional>
+
+namespace harpkeep::dashboard {
+
+/// A ledger file as the source of the window.
+///
+/// Notes  What takes long to reckon (drift of a harp, lives of a school's strings) is kept until the file
+///        changes, by this program or another.
+class LedgerSource final : public Source {
+  public:
+    using AuthorNow = std::function<db::Author()>;
+
+    /// Opens the file, making it when it is missing.
+    [[nodiscard]] static Result<std::shared_ptr<Source>> open(const std::string& path, AuthorNow author);
+    LedgerSource(db::Ledger ledger, AuthorNow author);
+
+    [[nodiscard]] std::string ledger_name() const override;
+    [[nodiscard]] Result<std::vector<HarpChoice>> harps() override;
+    [[nodiscard]] Result<PageModel> load(Page page, const Query& query) override;
+    [[nodiscard]] Result<Outcome> perform(const Action& action, const Query& query,
+                                          JobContext& context) override;
+    [[nodiscard]] Result<Outcome> undo() override;
+    /// From time and size of the file and of its write-ahead log.
+    [[nodiscard]] std::uint64_t revision() const override;
+    [[nodiscard]] bool live() const override { return false; }
+
+  private:
+    [[nodiscard]] Date today() const;
+    [[nodiscard]] Result<HarpHeading> heading_of(const HarpRecord& harp) const;
+    [[nodiscard]] Result<ToleranceChoice> tolerance_of_harp(const Uuid& harp) const;
+    void forget_when_changed();
+    [[nodiscard]] Result<const Lives*> lives();
+
+    [[nodiscard]] Result<PageModel> load_today(const HarpRecord& harp);
+    [[nodiscard]] Result<PageModel> load_history(const HarpRecord& harp, const Query& query);
+    [[nodiscard]] Result<PageModel> load_strings(const HarpRecord& harp, const Query& query);
+    [[nodiscard]] Result<PageModel> load_tension(const HarpRecord& harp, const Query& query);
+    [[nodiscard]] Result<PageModel> load_pedals(const HarpRecord& harp, const Query& query);
+    [[nodiscard]] Result<PageModel> load_visits(const HarpRecord& harp);
+    [[nodiscard]] Result<PageModel> load_climate(const HarpRecord& harp);
+    [[nodiscard]] Result<PageModel> load_room();
+    [[nodiscard]] Result<PageModel> load_settings(const HarpRecord* harp);
+
+    [[nodiscard]] Result<Outcome> put_on(const Uuid& harp, StringPlace place);
+    [[nodiscard]] Result<Outcome> broke(const Uuid& harp, StringPlace place);
+    [[nodiscard]] Result<Outcome> add_to_stock(const AddToStock& wish);
+
+    db::Ledger ledger_;
+    AuthorNow author_;
+    std::string path_; ///< read by revision() from another thread
+    std::uint64_t kept_for_ = 0;
+    std::optional<Lives> lives_;
+    std::optional<std::pair<Uuid, std::optional<DriftFit>>> fit_;
+};
+
+} // namespace harpkeep::dashboard
