@@ -66,7 +66,7 @@ struct HeardList {
         for (const auto& planned : plan) pluck(planned);
     }
 
-    [[nodiscard]] Placement placement(double told_a4_hz = 440.0) const
+    [[nodiscard]] PluckPlacement placement(double told_a4_hz = 440.0) const
     {
         return place_plucks(layout, Hertz{told_a4_hz}, plucks);
     }
@@ -79,7 +79,7 @@ struct HeardList {
         int lost = 0; ///< placed nowhere
         std::string which;
     };
-    [[nodiscard]] Misplaced misplaced(const Placement& found) const
+    [[nodiscard]] Misplaced misplaced(const PluckPlacement& found) const
     {
         std::vector<const PlacedPluck*> placed(plucks.size(), nullptr);
         for (const auto& one : found.placed) placed[one.pluck] = &one;

@@ -21,14 +21,14 @@ std::size_t index_of(const HarpLayout& layout, const char* name)
 }
 
 /// Every pluck lies where it belongs.
-void check_all_right(const HeardList& list, const Placement& found)
+void check_all_right(const HeardList& list, const PluckPlacement& found)
 {
     const auto misplaced = list.misplaced(found);
     INFO(misplaced.which);
     CHECK(misplaced.confident + misplaced.doubted + misplaced.lost == 0);
 }
 
-int ambiguous_in(const Placement& placement)
+int ambiguous_in(const PluckPlacement& placement)
 {
     int count = 0;
     for (const auto& placed : placement.placed) count += placed.ambiguous;
@@ -44,7 +44,7 @@ TEST_CASE("place_plucks: every way of playing and direction is told from the oth
     const auto direction = GENERATE(Direction::low_to_high, Direction::high_to_low);
     HeardList list{.layout = concert_harp()};
     list.play(plan_of(list.layout, way, direction));
-    const Placement found = list.placement();
+    const PluckPlacement found = list.placement();
     CHECK(found.way == way);
     CHECK(found.from_top == (direction == Direction::high_to_low));
     check_all_right(list, found);
@@ -58,7 +58,7 @@ TEST_CASE("place_plucks: a harp that is off as a whole is placed", "[measure]")
         GENERATE(PlayingWay::pass_by_pass, PlayingWay::string_by_string, PlayingWay::pedal_by_pedal);
     HeardList list{.layout = concert_harp(), .off_cents = [&](std::size_t) { return off; }};
     list.play(plan_of(list.layout, way, Direction::low_to_high));
-    const Placement found = list.placement();
+    const PluckPlacement found = list.placement();
     check_all_right(list, found);
     CHECK(found.harp_offset_cents == Approx(off).margin(0.5)); // all strings are off by the same
 }
@@ -126,7 +126,7 @@ TEST_CASE("place_plucks: E sharp and F, F flat and E are told apart by their tur
     const bool without_e = GENERATE(true, false);
     for (const auto& planned : plan)
         if (planned.string_index != (without_e ? e : f)) list.pluck(planned);
-    const Placement found = list.placement();
+    const PluckPlacement found = list.placement();
     check_all_right(list, found);
 }
 
@@ -172,7 +172,7 @@ TEST_CASE("place_plucks: a wrong string before the right one is placed where it 
         }
         list.pluck(plan[n]);
     }
-    const Placement found = list.placement();
+    const PluckPlacement found = list.placement();
     check_all_right(list, found);
 }
 
@@ -199,7 +199,7 @@ TEST_CASE("place_plucks: a pedal left in the wrong position is seen at its own s
                           list.layout.strings[planned.string_index].place.letter == Letter::G;
         list.pluck(planned, left ? -100.0 : 0.0); // the G pedal is still up
     }
-    const Placement found = list.placement();
+    const PluckPlacement found = list.placement();
     check_all_right(list, found);
     for (const auto& placed : found.placed) {
         const bool left = placed.position == Position::natural &&
@@ -231,7 +231,7 @@ TEST_CASE("place_plucks: part of a harp is enough", "[measure]")
 
 TEST_CASE("place_plucks: nothing heard, nothing placed", "[measure]")
 {
-    const Placement found = place_plucks(concert_harp(), Hertz{440.0}, {});
+    const PluckPlacement found = place_plucks(concert_harp(), Hertz{440.0}, {});
     CHECK(found.placed.empty());
     CHECK(found.unplaced.empty());
 }
