@@ -59,7 +59,7 @@ FactNo Action::supersede(ThingNo thing, std::string_view effect, std::optional<F
     const auto heads = heads_of(database(), thing);
     HARPKEEP_EXPECTS(!heads.empty());
     const FactNo fact = insert_fact(thing, effect, restores, reason);
-    auto insert = database().prepare("INSERT INTO superseded (fact_no, by_fact_no) VALUES (:old, :new)");
+    auto insert = database().prepare("INSERT INTO supersession (fact_no, superseded_no) VALUES (:new, :old)");
     for (const FactNo head : heads) insert.bind(":old", head.value).bind(":new", fact.value).run();
     return fact;
 }

@@ -55,9 +55,9 @@ struct UndoStep {
 std::optional<FactNo> content_before(const Database& database, FactNo fact)
 {
     auto query =
-        database.prepare("SELECT coalesce(f.restores_no, f.fact_no) FROM superseded s "
-                         "JOIN fact f ON f.fact_no = s.fact_no "
-                         "WHERE s.by_fact_no = :fact_no AND f.effect <> 'void' ORDER BY f.id DESC LIMIT 1");
+        database.prepare("SELECT coalesce(f.restores_no, f.fact_no) FROM supersession s "
+                         "JOIN fact f ON f.fact_no = s.superseded_no "
+                         "WHERE s.fact_no = :fact_no AND f.effect <> 'void' ORDER BY f.id DESC LIMIT 1");
     query.bind(":fact_no", fact.value);
     if (!query.step()) return std::nullopt;
     return FactNo{query.integer()};
@@ -65,10 +65,10 @@ std::optional<FactNo> content_before(const Database& database, FactNo fact)
 
 std::vector<UndoStep> steps_to_undo(const Database& database, std::int64_t action_no, const std::string& what)
 {
-    auto query =
-        database.prepare("SELECT f.fact_no, f.thing_no, "
-                         "EXISTS (SELECT 1 FROM superseded s WHERE s.fact_no = f.fact_no) FROM fact f "
-                         "WHERE f.action_no = :action_no ORDER BY f.fact_no");
+    auto query = database.prepare(
+        "SELECT f.fact_no, f.thing_no, "
+        "EXISTS (SELECT 1 FROM supersession s WHERE s.superseded_no = f.fact_no) FROM fact f "
+        "WHERE f.action_no = :action_no ORDER BY f.fact_no");
     query.bind(":action_no", action_no);
     std::vector<UndoStep> steps;
     while (query.step()) {

@@ -50,19 +50,20 @@ CREATE TABLE fact (
 CREATE INDEX fact_by_thing ON fact (thing_no);
 CREATE INDEX fact_by_action ON fact (action_no);
 
-CREATE TABLE superseded (
+-- Which facts a fact takes the place of; these rows belong to it.
+CREATE TABLE supersession (
   fact_no INTEGER NOT NULL REFERENCES fact,
-  by_fact_no INTEGER NOT NULL REFERENCES fact,
-  PRIMARY KEY (fact_no, by_fact_no),
-  CHECK (fact_no <> by_fact_no)
+  superseded_no INTEGER NOT NULL REFERENCES fact,
+  PRIMARY KEY (superseded_no, fact_no),
+  CHECK (fact_no <> superseded_no)
 ) STRICT, WITHOUT ROWID;
-CREATE INDEX superseded_by_fact ON superseded (by_fact_no);
+CREATE INDEX supersession_by_fact ON supersession (fact_no);
 
 -- Facts that nothing supersedes. More than one for a thing is a conflict of two computers.
 CREATE VIEW head_fact AS
 SELECT f.fact_no, f.id, f.thing_no, f.action_no, f.effect, coalesce(f.restores_no, f.fact_no) AS content_no
   FROM fact f
- WHERE NOT EXISTS (SELECT 1 FROM superseded s WHERE s.fact_no = f.fact_no);
+ WHERE NOT EXISTS (SELECT 1 FROM supersession s WHERE s.superseded_no = f.fact_no);
 
 -- What holds now: for each thing that is not void its one head, in a conflict the youngest that has content.
 CREATE VIEW current_fact AS

@@ -27,8 +27,11 @@ int flags_of(Access access)
     return SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE;
 }
 
+// Extended result codes, and addresses in ATTACH; a path of ours is absolute or plain, never "file:...".
+constexpr int common_flags = SQLITE_OPEN_EXRESCODE | SQLITE_OPEN_URI;
+
 /// "file:" address of a path, with the characters escaped that mean something there.
-std::string immutable_uri(const std::string& path)
+std::string uri_of(const std::string& path, const char* parameters)
 {
     std::string uri = "file:";
     for (const char character : path) {
@@ -37,7 +40,7 @@ std::string immutable_uri(const std::string& path)
         else
             uri += character;
     }
-    return uri + "?immutable=1";
+    return uri + "?" + parameters;
 }
 
 bool can_be_read_from(SQLite::Database& handle)
@@ -45,20 +48,24 @@ bool can_be_read_from(SQLite::Database& handle)
     return handle.tryExec("SELECT 1 FROM sqlite_schema") == SQLITE_OK;
 }
 
+/// Whether changes of the file may wait in its write-ahead log.
+bool has_log(const std::string& path)
+{
+    std::error_code code;
+    return std::filesystem::file_size(path + "-wal", code) > 0 && !code;
+}
+
 /// A reader of a write-ahead-log file needs to make two small files beside it. Where the folder is read-only
 /// and no such log is left, the file itself is complete and nobody can change it.
 std::unique_ptr<SQLite::Database> opened_for_reading(const std::string& path)
 {
-    auto handle = std::make_unique<SQLite::Database>(path, flags_of(Access::read) | SQLITE_OPEN_EXRESCODE,
-                                                     busy_timeout_ms);
+    auto handle =
+        std::make_unique<SQLite::Database>(path, flags_of(Access::read) | common_flags, busy_timeout_ms);
     if (can_be_read_from(*handle)) return handle;
     const int code = handle->getErrorCode() & 0xFF;
-    std::error_code ignored;
-    const bool has_log = std::filesystem::file_size(path + "-wal", ignored) > 0 && !ignored;
-    if ((code != SQLITE_CANTOPEN && code != SQLITE_READONLY) || has_log) return handle;
-    return std::make_unique<SQLite::Database>(
-        immutable_uri(path), flags_of(Access::read) | SQLite::OPEN_URI | SQLITE_OPEN_EXRESCODE,
-        busy_timeout_ms);
+    if ((code != SQLITE_CANTOPEN && code != SQLITE_READONLY) || has_log(path)) return handle;
+    return std::make_unique<SQLite::Database>(uri_of(path, "mode=ro&immutable=1"),
+                                              flags_of(Access::read) | common_flags, busy_timeout_ms);
 }
 
 void set_up(SQLite::Database& handle, bool read_only)
@@ -79,8 +86,8 @@ Database::Database(const std::string& path, Access access)
         if (access == Access::read)
             implementation_->handle = opened_for_reading(path);
         else
-            implementation_->handle = std::make_unique<SQLite::Database>(
-                path, flags_of(access) | SQLITE_OPEN_EXRESCODE, busy_timeout_ms);
+            implementation_->handle =
+                std::make_unique<SQLite::Database>(path, flags_of(access) | common_flags, busy_timeout_ms);
         set_up(*implementation_->handle, implementation_->read_only);
     });
 }
@@ -143,13 +150,34 @@ const std::string& Database::path() const
     return implementation_->path;
 }
 
+void Database::attach(const std::string& path, const std::string& name) const
+{
+    const auto attached = [&](const std::string& uri) {
+        prepare("ATTACH DATABASE :uri AS " + name).bind(":uri", uri).run();
+        return integer_of("SELECT count(*) FROM " + name + ".sqlite_schema");
+    };
+    try {
+        attached(uri_of(path, "mode=ro"));
+    } catch (const LedgerFailure&) {
+        // A file in a folder that cannot be written; see opened_for_reading().
+        if (has_log(path)) throw;
+        translated(path, [&] { implementation_->handle->tryExec("DETACH DATABASE " + name); });
+        attached(uri_of(path, "mode=ro&immutable=1"));
+    }
+}
+
+void Database::detach(const std::string& name) const
+{
+    execute("DETACH DATABASE " + name);
+}
+
 void Database::copy_to(const std::string& new_path) const
 {
     // The backup interface reports BUSY without throwing when its own connection is writing.
     HARPKEEP_EXPECTS(!in_transaction());
     translated(new_path, [&] {
-        SQLite::Database target{
-            new_path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE | SQLITE_OPEN_EXRESCODE, busy_timeout_ms};
+        SQLite::Database target{new_path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE | common_flags,
+                                busy_timeout_ms};
         SQLite::Backup backup{target, *implementation_->handle};
         const int code = backup.executeStep(-1);
         if (code != SQLITE_DONE) throw SQLite::Exception(target.getHandle(), code);

@@ -46,6 +46,10 @@ class Database {
     [[nodiscard]] bool is_read_only() const;
     [[nodiscard]] const std::string& path() const;
 
+    /// Makes the tables of another file readable as <name>.<table>; nothing is written into it.
+    void attach(const std::string& path, const std::string& name) const;
+    void detach(const std::string& name) const;
+
     /// Copies the whole database, as of now, into a new file by SQLite's online backup; the file must not be
     /// there. Fails unless SQLite says that the copy is complete.
     void copy_to(const std::string& new_path) const;

@@ -65,7 +65,8 @@ std::string value_cases(const CommandNode& root)
             if (option.is_positional || option.is_flag) continue;
             const std::string key = fmt::format("        \"{} {}\")", node.path, option.name);
             if (!option.values.empty())
-                cases += fmt::format("{} kind=words; candidates=\"{}\" ;;\n", key, fmt::join(option.values, " "));
+                cases +=
+                    fmt::format("{} kind=words; candidates=\"{}\" ;;\n", key, fmt::join(option.values, " "));
             else if (follows(option) == Follows::harp)
                 cases += key + " kind=harps ;;\n";
             else if (follows(option) == Follows::file)
@@ -90,8 +91,8 @@ std::string command_cases(const CommandNode& root)
             if (names_a_harp(node, option)) kind = "harps";
             if (follows(option) == Follows::file) kind = "files";
         }
-        cases += fmt::format("        \"{}\") kind={}; candidates=\"{}\"; options=\"{}\" ;;\n", node.path, kind,
-                             fmt::join(words, " "), fmt::join(option_words(node), " "));
+        cases += fmt::format("        \"{}\") kind={}; candidates=\"{}\"; options=\"{}\" ;;\n", node.path,
+                             kind, fmt::join(words, " "), fmt::join(option_words(node), " "));
     });
     return cases;
 }
@@ -162,9 +163,7 @@ std::string zsh_completion(const CommandNode& root)
            "    local current=\"${words[CURRENT]}\" previous=\"${words[CURRENT-1]}\"\n"
            "    local -a words_so_far=(\"${words[@]}\")\n"
            "    local kind=\"\" options=\"\" ledger=\"\" candidates=\"\"\n" +
-           path_finder(root, "2", "CURRENT") +
-           "    case \"$spot $previous\" in\n" +
-           value_cases(root) +
+           path_finder(root, "2", "CURRENT") + "    case \"$spot $previous\" in\n" + value_cases(root) +
            "    esac\n"
            "    if [[ -z \"$kind\" ]]; then\n"
            "        case \"$spot\" in\n" +

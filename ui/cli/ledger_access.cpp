@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ui/cli/ledger_access.hpp"
 
+#include "db/ledger/backup.hpp"
 #include "db/ledger/default_path.hpp"
 #include "db/records/harps.hpp"
 #include "db/records/rooms.hpp"
@@ -19,7 +20,12 @@ Result<db::Ledger> open_ledger(const Common& common, db::Access access)
         if (!found) return failure(found.error());
         path = *found;
     }
-    return db::Ledger::open(path, access, ui::now());
+    auto ledger = db::Ledger::open(path, access, ui::now());
+    if (!ledger || access == db::Access::read) return ledger;
+    // Before the first change of a day. A backup that fails must not keep anyone from noting what happened.
+    const auto backup = db::keep_rolling_backup(*ledger, ui::now());
+    if (!backup) fmt::print(stderr, "harpkeep: no backup was made: {}\n", backup.error().message);
+    return ledger;
 }
 
 Result<HarpRecord> chosen_harp(const db::Ledger& ledger, const std::string& name)
