@@ -34,34 +34,42 @@ struct LifeDays {
     double until = 0.0;
 };
 
-LifeDays days_of(const StringLife& life, double today)
+/// The removal, if it had happened by that day.
+const StringRemoval* removal_by(const StringLife& life, double today)
+{
+    if (!life.removal || day_of(life.removal->details.removed_on) > today) return nullptr;
+    return &life.removal->details;
+}
+
+LifeDays days_of(const StringLife& life, const StringRemoval* removal, double today)
 {
     LifeDays days;
     if (life.string.put_on) days.put_on = day_of(*life.string.put_on);
     days.watched_from =
         life.string.watched_from ? day_of(*life.string.watched_from) : days.put_on.value_or(today);
     if (days.put_on) days.watched_from = std::max(days.watched_from, *days.put_on);
-    days.until = life.removal ? day_of(life.removal->details.removed_on) : today;
+    days.until = removal != nullptr ? day_of(removal->removed_on) : today;
     // The middle of a month can lie after a day in it; and who breaks on the first day lived for half of it.
     days.until = std::max(days.until, days.watched_from + 0.5);
     return days;
 }
 
-bool is_vague(const StringLife& life)
+bool is_vague(const StringLife& life, const StringRemoval* removal)
 {
     return (life.string.put_on && !life.string.put_on->is_full()) ||
-           (life.removal && !life.removal->details.removed_on.is_full());
+           (removal != nullptr && !removal->removed_on.is_full());
 }
 
-ObservedString observed(const StringLife& life, const std::string& harp, const LifeDays& days)
+ObservedString observed(const StringLife& life, const StringRemoval* removal, const std::string& harp,
+                        const LifeDays& days)
 {
     ObservedString string{
         .harp = harp, .place = life.string.place, .material = life_material(life.string.make)};
     string.age_at_entry_days = days.watched_from - *days.put_on;
     string.age_at_exit_days = days.until - *days.put_on;
-    string.broke = life.removal && life.removal->details.reason == RemovalReason::broke;
-    if (string.broke && life.removal->details.broke_at)
-        string.broke_at = std::string{break_point_name(*life.removal->details.broke_at)};
+    string.broke = removal != nullptr && removal->reason == RemovalReason::broke;
+    if (string.broke && removal->broke_at)
+        string.broke_at = std::string{break_point_name(*removal->broke_at)};
     return string;
 }
 
@@ -85,17 +93,19 @@ StringHistory string_history(std::span<const StringLife> lives, std::span<const 
     for (const auto& life : lives) {
         const auto& harp = harp_of(harps, life.string.harp_id);
         // a harp that was sold takes its strings out of sight
-        const double last_seen = harp.left_on ? std::min(now, day_of(*harp.left_on)) : now;
-        const auto days = days_of(life, last_seen);
+        const bool left = harp.left_on && day_of(*harp.left_on) <= now;
+        const double last_seen = left ? day_of(*harp.left_on) : now;
+        const auto* const removal = removal_by(life, last_seen);
+        const auto days = days_of(life, removal, last_seen);
+        if (days.watched_from > last_seen) continue; // not on yet on that day
         first = std::min(first, days.watched_from);
-        history.vague_dates += is_vague(life) ? 1 : 0;
-        history.unknown_reason +=
-            life.removal && life.removal->details.reason == RemovalReason::unknown ? 1 : 0;
+        history.vague_dates += is_vague(life, removal) ? 1 : 0;
+        history.unknown_reason += removal != nullptr && removal->reason == RemovalReason::unknown ? 1 : 0;
         if (days.put_on)
-            history.observed.push_back(observed(life, harp.name, days));
+            history.observed.push_back(observed(life, removal, harp.name, days));
         else
             ++history.unknown_age;
-        if (!life.removal && !harp.left_on) history.in_use.push_back(in_use(life, harp.name, days));
+        if (removal == nullptr && !left) history.in_use.push_back(in_use(life, harp.name, days));
     }
     history.calendar_years = std::max(1.0, now - first) / days_per_year;
     return history;

@@ -25,7 +25,9 @@ struct StringHistory {
 
 /// Turns string records into lives.
 ///
-/// Given      every string of the ledger with its harp among `harps`; today, a full date
+/// Given      every string of the ledger with its harp among `harps`; the day to speak of, a full date. What
+/// was put on
+///            or taken off after that day is not known then.
 /// Notes      Only `broke` ends a life. A string that was on when the ledger began enters at the age it had
 /// then. One
 ///            that broke on the day it was put on lived for half a day. A string's group is named by its

@@ -180,6 +180,8 @@ void add_command_spare(CLI::App& app, Common& common, Work& work)
 
     const auto listing = add_verb<ListWords>(spare, common, work, "list", "what is in stock", list);
     listing.app->add_flag("--movements", listing.words->movements, "every coming and going instead");
+
+    add_spare_order(spare, common, work);
 }
 
 } // namespace harpkeep::cli

@@ -120,6 +120,17 @@ TEST_CASE("string_history: a harp that left takes its strings along", "[reason]"
     CHECK_FALSE(history.observed.front().broke);
 }
 
+TEST_CASE("string_history: speaks of a day as it was then", "[reason]")
+{
+    const std::vector lives{ended(life_on(1, "3C", "2025-01-01"), "2025-06-01", RemovalReason::broke),
+                            life_on(1, "3C", "2025-06-01")};
+    const auto then = string_history(lives, two_harps(), day("2025-03-02"));
+    REQUIRE(then.observed.size() == 1);
+    CHECK_FALSE(then.observed.front().broke);
+    CHECK(then.in_use.front().age_days == 60.0);
+    CHECK(history_of(lives).observed.size() == 2);
+}
+
 TEST_CASE("string_history: materials and kinds by name", "[reason]")
 {
     const StringMake wire{.material = "steel",
