@@ -1,0 +1,303 @@
+// SPDX-License-Identifier: MIT
+#include "tests/ui/cli/reason/school_ledger.hpp"
+
+#include "db/records/checks.hpp"
+#include "db/records/strings.hpp"
+#include "db/records/visits.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace harpkeep;
+using namespace harpkeep::test;
+
+namespace {
+
+/// A ledger in a file with one harp of the school, Heron, whose F pedal is off in the upper step.
+class HeronLedger {
+  public:
+    HeronLedger() : path_(folder_.file("school.harpkeep"))
+    {
+        auto ledger = db::Ledger::open(path_, db::Access::create, an_evening).value();
+        harp_id_ = db::add_harp(ledger, that_evening(), concert_harp("Heron")).value();
+    }
+
+    /// A check so many days before the evening, with the F sharps off by so much.
+    Uuid add_check(int days_before, double f_pedal_cents)
+    {
+        Dice dice(static_cast<std::uint64_t>(1000 + days_before));
+        auto harp = plant({.missing_share = 0.0}, dice);
+        for (auto& step : harp.steps)
+            if (step.place.letter == Letter::F && step.step == Step::upper) step.error_cents += f_pedal_cents;
+        for (auto& whole : harp.whole_steps)
+            if (whole.place.letter == Letter::F) whole.error_cents += f_pedal_cents;
+        auto ledger = open();
+        const Moment taken{an_evening.utc_ms - days_before * day_ms, an_evening.offset_minutes};
+        return db::store_check(ledger, that_evening(), header_of(harp_id_, taken), check_result(harp))
+            .value();
+    }
+
+    void add_visit(const char* day)
+    {
+        auto ledger = open();
+        Visit visit{
+            .harp_id = harp_id_, .visited_on = *date_from_iso(day), .technician = "visiting technician"};
+        REQUIRE(db::add_visit(ledger, that_evening(), visit));
+    }
+
+    void put_on(const char* place, const char* day)
+    {
+        auto ledger = open();
+        MountedString string{.harp_id = harp_id_, .place = *place_from_harp_name(place)};
+        string.put_on = *date_from_iso(day);
+        REQUIRE(db::put_on(ledger, that_evening(), string));
+    }
+
+    [[nodiscard]] Run run(std::vector<std::string> arguments) const { return run_harpkeep(path_, arguments); }
+    [[nodiscard]] db::Ledger open() const
+    {
+        return db::Ledger::open(path_, db::Access::write, an_evening).value();
+    }
+
+  private:
+    TemporaryFolder folder_;
+    std::string path_;
+    Uuid harp_id_;
+};
+
+const std::vector<std::string> as_of_that_day{"--as-of", "2026-03-04"};
+
+std::vector<std::string> words(std::vector<std::string> first,
+                               const std::vector<std::string>& more = as_of_that_day)
+{
+    first.insert(first.end(), more.begin(), more.end());
+    return first;
+}
+
+} // namespace
+
+TEST_CASE("harpkeep verdict: a pedal that is off calls the technician", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(0, 8.0);
+    const auto text = ledger.run(words({"verdict", "--harp", "Heron"}));
+    CAPTURE(text.output);
+    CHECK(text.exit_code == 0);
+    CHECK(text.says("Call the technician now."));
+    CHECK(text.says("The F pedal is off by +"));
+    CHECK(text.says("this program's own choice"));
+
+    const auto run = ledger.run(words({"verdict", "--harp", "heron", "--json"}));
+    const auto json = run.json();
+    CHECK(json["urgency"] == "call_now");
+    CHECK(json["reasons"][0]["kind"] == "pedal_off");
+    CHECK(json["reasons"][0]["pedal"] == "F");
+    CHECK(json["steps_measured"] == 90);
+    CHECK(json["steps"].size() == 135); // and 45 from flat to sharp
+    CHECK(json["tolerance"]["project_default"] == true);
+    CHECK(json["taken"] == "2026-03-04T18:05:00+01:00");
+}
+
+TEST_CASE("harpkeep cause: names the pedal, its interval and what it points to", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(0, 6.0);
+    ledger.put_on("2C", "2026-02-27");
+    const auto text = ledger.run(words({"cause"})); // the only harp need not be named
+    CAPTURE(text.output);
+    CHECK(text.exit_code == 0);
+    CHECK(text.says("The F pedal is off: natural to sharp +"));
+    CHECK(text.says("2C was put on 5 days ago and still settles"));
+    CHECK(text.says("for a trained technician"));
+
+    const auto json = ledger.run(words({"cause", "--json"})).json();
+    REQUIRE(json["faults"].size() == 1);
+    CHECK(json["faults"][0]["pattern"] == "upper_only");
+    CHECK(json["faults"][0]["effects"][0]["cents"].get<double>() ==
+          Approx(6.0).margin(1.2)); // 0.8 by root 6, thrice
+    CHECK(json["conditions"][0]["kind"] == "settling");
+    CHECK(json["enough_data"] == true);
+}
+
+TEST_CASE("harpkeep drift and forecast: a pedal that moves is foretold with its months", "[cli]")
+{
+    HeronLedger ledger;
+    for (int check = 0; check < 8; ++check)
+        ledger.add_check(120 * (7 - check), 0.6 * check); // 1.8 cents a year
+    const auto drift = ledger.run(words({"drift", "--json"})).json();
+    REQUIRE(drift["steps"].size() == 90);
+    double mean = 0.0;
+    int f_sharps = 0;
+    for (const auto& step : drift["steps"])
+        if (step["place"].get<std::string>()[1] == 'F' && step["step"] == "upper") {
+            mean += step["trend_cents_per_year"]["value"].get<double>();
+            ++f_sharps;
+        }
+    CHECK(mean / f_sharps > 0.8); // shrunk towards the other steps
+
+    const auto text = ledger.run(words({"forecast"}));
+    CAPTURE(text.output);
+    CHECK(text.says("checks over 2.3 years"));
+    CHECK(text.says("--all lists them"));
+    CHECK(text.says("statistics, not promises"));
+    const auto forecast = ledger.run(words({"forecast", "--json"})).json();
+    CHECK(forecast["forecasts"].size() == 90);
+    CHECK(forecast["forecasts"][0]["place"].get<std::string>()[1] == 'F');
+    CHECK(forecast["forecasts"][0]["probability_left_by_month"].size() == 24);
+}
+
+TEST_CASE("harpkeep forecast: one check is too little, and what would do is said", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(0, 0.0);
+    const auto text = ledger.run(words({"forecast"}));
+    CAPTURE(text.output);
+    CHECK(text.says("1 check is too few for a forecast; 2 more checks on 2026-08-31 or later would do."));
+}
+
+TEST_CASE("harpkeep compare: what a visit did", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(20, 8.0);
+    ledger.add_check(1, 0.0);
+    CHECK(ledger.run({"compare"}).exit_code == 3); // no visit yet
+    ledger.add_visit("2026-02-25");
+    const auto text = ledger.run({"compare"});
+    CAPTURE(text.output);
+    CHECK(text.exit_code == 0);
+    CHECK(text.says("about the visit of 2026-02-25"));
+    const auto json = ledger.run({"compare", "--json"}).json();
+    CHECK(json["out_before"].get<int>() >= 6); // the F sharps
+    CHECK(json["improved"].get<int>() >= 6);
+    CHECK(json["steps"][0]["place"].get<std::string>()[1] == 'F');
+    CHECK(json["steps"][0]["change"] == "improved");
+}
+
+TEST_CASE("harpkeep tune-around: a list to tune by, better than before", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(0, 8.0);
+    const auto text = ledger.run(words({"tune-around", "--setting", "G major x 3", "--setting", "F major"}));
+    CAPTURE(text.output);
+    CHECK(text.exit_code == 0);
+    CHECK(text.says("4F flat: "));
+    CHECK(text.says("Tuned as listed, the greatest is"));
+    const auto json =
+        ledger.run(words({"tune-around", "--setting", "G major x 3", "--setting", "^v^|-^-v", "--json"}))
+            .json();
+    CHECK(json["after"]["greatest"]["cents"].get<double>() <
+          json["before"]["greatest"]["cents"].get<double>());
+    CHECK(json["strings"].size() == 47);
+    CHECK(json["settings"][0]["weight"] == 3.0);
+
+    CHECK(ledger.run(words({"tune-around"})).exit_code == 2);
+    const auto wrong = ledger.run(words({"tune-around", "--setting", "H major"}));
+    CHECK(wrong.exit_code == 2);
+    CHECK(wrong.says("is no setting of seven pedals"));
+}
+
+TEST_CASE("harpkeep tune-around: settings of a piece from a file, with the line of a mistake", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(0, 8.0);
+    const TemporaryFolder folder;
+    const auto write = [&](const char* text) {
+        std::FILE* file = std::fopen(folder.file("piece.txt").c_str(), "w");
+        std::fputs(text, file);
+        std::fclose(file);
+    };
+    write("; Evening song\nE flat major x 24\n\nC minor x 8 ; middle\n");
+    const auto json =
+        ledger.run(words({"tune-around", "--piece", folder.file("piece.txt"), "--json"})).json();
+    CHECK(json["settings"].size() == 2);
+    CHECK(json["settings"][1]["weight"] == 8.0);
+    write("E flat major\nC dorian\n");
+    const auto wrong = ledger.run(words({"tune-around", "--piece", folder.file("piece.txt")}));
+    CHECK(wrong.exit_code == 2);
+    CHECK(wrong.says("line 2"));
+}
+
+TEST_CASE("harpkeep settings usable: keys with F sharp are out", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(0, 12.0);
+    const auto json = ledger.run(words({"settings", "usable", "--json"})).json();
+    CHECK(json["settings"] == 2187);
+    CHECK(json["not_usable"].get<int>() >= 729);
+    const auto one = ledger.run(words({"settings", "usable", "--setting", "G major"}));
+    CAPTURE(one.output);
+    CHECK(one.says("G major") == false); // a setting asked for by text is shown by its pedals
+    CHECK(one.says("D C B | E F# G A: out of tolerance, greatest error +"));
+}
+
+TEST_CASE("harpkeep enharmonics: neighbouring strings on one key", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(0, 8.0);
+    const auto text = ledger.run(words({"enharmonics"}));
+    CAPTURE(text.output);
+    CHECK(text.says("F sharp and "));
+    CHECK(text.says("beats a second"));
+    CHECK(ledger.run(words({"enharmonics", "--json"})).json()["pairs"].size() == 57);
+}
+
+TEST_CASE("harpkeep temperament: a list, a table, and a name that is none", "[cli]")
+{
+    const HeronLedger ledger;
+    CHECK(ledger.run({"temperament"}).says("young-1"));
+    const auto json = ledger.run({"temperament", "werckmeister-3", "--json"}).json();
+    CHECK(json["pitch_classes"][0]["deviation_cents"].get<double>() ==
+          Approx(11.730).margin(5e-4)); // last digit
+    CHECK(json["pitch_classes"][9]["frequency_hz"].get<double>() == Approx(440.0));
+    const auto wrong = ledger.run({"temperament", "sideways"});
+    CHECK(wrong.exit_code == 3);
+    CHECK(wrong.says("there are equal, werckmeister-3"));
+}
+
+TEST_CASE("harpkeep tolerance: kept for one harp or for all, and taken back", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(0, 0.0);
+    CHECK(ledger.run({"tolerance", "--for-all", "--band", "-4:4"}).exit_code == 0);
+    const auto set = ledger.run({"tolerance", "--harp", "Heron", "--band", "-2:2", "--octave", "3=-1:6"});
+    CAPTURE(set.output);
+    CHECK(set.exit_code == 0);
+    const auto json = ledger.run({"tolerance", "--harp", "Heron", "--json"}).json();
+    CHECK(json["standard_cents"] == nlohmann::json::array({-2.0, 2.0}));
+    CHECK(json["octaves_cents"]["3"] == nlohmann::json::array({-1.0, 6.0}));
+    CHECK(json["project_default"] == false);
+    CHECK(ledger.run({"tolerance", "--for-all", "--json"}).json()["standard_cents"][1] == 4.0);
+    CHECK(ledger.run(words({"verdict", "--json"})).json()["tolerance"]["standard_cents"][1] == 2.0);
+    CHECK(ledger.run({"tolerance", "--reset", "--json"}).json()["project_default"] == true);
+
+    for (const char* wrong : {"5", "2:8", "a:b", "-200:200"}) {
+        CAPTURE(wrong);
+        CHECK(ledger.run({"tolerance", "--band", wrong}).exit_code == 2);
+    }
+}
+
+TEST_CASE("reasoning commands: no harp, no check, no such handle", "[cli]")
+{
+    HeronLedger ledger;
+    const auto unchecked = ledger.run({"verdict"});
+    CHECK(unchecked.exit_code == 3);
+    CHECK(unchecked.says("Heron has no check yet; `harpkeep check FILE"));
+    const auto unknown = ledger.run({"cause", "--harp", "Wren"});
+    CHECK(unknown.exit_code == 3);
+    CHECK(unknown.says("Heron"));
+    CHECK(ledger.run({"verdict", "--check", "deadbeef"}).exit_code == 3);
+    CHECK(ledger.run({"verdict", "--as-of", "yesterday-ish"}).exit_code == 2);
+}
+
+TEST_CASE("reasoning commands: an older check can be judged by its handle", "[cli]")
+{
+    HeronLedger ledger;
+    const auto old_check = ledger.add_check(100, 8.0);
+    ledger.add_check(0, 0.0);
+    CHECK(ledger.run(words({"verdict", "--json"})).json()["urgency"] != "call_now");
+    const auto old_run = ledger.run(words({"verdict", "--json", "--check", to_string(old_check)}));
+    CAPTURE(old_run.output);
+    CHECK(old_run.json()["urgency"] == "call_now");
+    CHECK(old_run.json()["check_age_days"] == 100);
+}
