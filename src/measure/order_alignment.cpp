@@ -22,18 +22,17 @@ constexpr double other_pitch_cost = 2.0;  // a pitch that was not the likeliest 
 constexpr double ignore_clear_cost = 7.0; // a clear string that fits nowhere
 constexpr double ignore_unclear_cost = 3.0;
 constexpr double clear_uncertainty_cents = 2.0;
-constexpr double pitch_sd_cents = 12.0;  // of a string about what is known of it
 constexpr double farthest_cents = 130.0; // a pedal in the wrong position is 100 off
 constexpr double semitone_off_cost = 4.5;
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
-double pitch_cost(double off_cents)
+double pitch_cost(double off_cents, double spread_cents)
 {
     const double off = std::abs(off_cents);
     if (off > farthest_cents) return infinite;
     if (off > 65.0) return semitone_off_cost;
-    return 1.5 *
-           std::log1p(off * off / (3.0 * pitch_sd_cents * pitch_sd_cents)); // Student, 2 degrees of freedom
+    // Student, 2 degrees of freedom
+    return 1.5 * std::log1p(off * off / (3.0 * spread_cents * spread_cents));
 }
 
 double cents_from_key_0(double frequency_hz, Hertz a4)
@@ -90,12 +89,11 @@ std::vector<std::vector<OrderAligner::Candidate>> OrderAligner::candidates(const
         for (std::size_t t = 0; t < targets_.size(); ++t) {
             const auto& target = targets_[t];
             if (plucks_[n].pass && *plucks_[n].pass != target.position) continue;
-            const double expected =
-                target.expected_cents + tuning.harp_cents + tuning.string_cents[target.string];
+            const double expected = target.expected_cents + tuning.off_cents(n, target.string);
             Candidate best{t, 0, 0.0, infinite};
             for (std::size_t p = 0; p < plucks_[n].pitches_cents.size(); ++p) {
                 const double pitch = plucks_[n].pitches_cents[p];
-                const double cost = pitch_cost(pitch - expected) + (p > 0 ? other_pitch_cost : 0.0);
+                const double cost = pitch_cost(pitch - expected, tuning.spread_cents) + (p > 0 ? other_pitch_cost : 0.0);
                 if (cost < best.cost) best = {t, p, pitch, cost};
             }
             if (best.cost < infinite) all[n].push_back(best);

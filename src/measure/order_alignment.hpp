@@ -13,6 +13,21 @@ namespace harpkeep {
 struct HarpTuning {
     double harp_cents = 0.0;
     std::vector<double> string_cents; ///< beyond harp_cents, by index in the layout
+    double spread_cents = 12.0;       ///< of the plucks of a string about what is known of it
+
+    /// What is known of a string without the pluck in question: a pluck must not vouch for itself.
+    struct WithoutOwn {
+        std::size_t string;
+        double cents;
+    };
+    std::vector<std::optional<WithoutOwn>> without_own; ///< by pluck; empty: nothing learned yet
+
+    [[nodiscard]] double off_cents(std::size_t pluck, std::size_t string) const
+    {
+        if (pluck < without_own.size() && without_own[pluck] && without_own[pluck]->string == string)
+            return harp_cents + without_own[pluck]->cents;
+        return harp_cents + string_cents[string];
+    }
 };
 
 /// The cheapest way to lay plucks along an order of playing.

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 namespace harpkeep {
 
@@ -15,7 +16,9 @@ constexpr double offset_reach_cents = 120.0; // a harp at 415 Hz lies 101 cents 
 constexpr double offset_step_cents = 20.0;
 constexpr double offset_cost_per_cent = 0.05;
 constexpr double learned_share = 0.8;    // of a string's mean residual, with one pluck
-constexpr double ambiguous_margin = 1.2; // costs nearer than that: odds under 1 to 3
+constexpr double ambiguous_margin = 2.3; // costs nearer than that: odds under 1 to 10
+constexpr double median_to_sd = 1.4826;  // of the size of a normal number
+constexpr double least_spread_cents = 5.0; // steps of a good harp differ by that
 constexpr int learning_rounds = 3;
 
 double median_of(std::vector<double> values)
@@ -25,29 +28,53 @@ double median_of(std::vector<double> values)
     return *middle;
 }
 
+struct OffOfPluck {
+    std::size_t pluck;
+    double cents;
+};
+
+/// What a string is off beyond the whole harp, as far as its plucks (but one) can say.
+double string_off_cents(const std::vector<OffOfPluck>& of_string, double harp_cents,
+                        std::optional<std::size_t> without)
+{
+    std::vector<double> offs;
+    for (const auto& off : of_string)
+        if (off.pluck != without) offs.push_back(off.cents);
+    if (offs.empty()) return 0.0;
+    const double count = static_cast<double>(offs.size());
+    const double off = median_of(std::move(offs)) - harp_cents;
+    // One pluck may be in the wrong position; what several agree on belongs to the string.
+    return std::abs(off) < 75.0 ? off * count / (count + 1.0 / learned_share - 1.0) : 0.0;
+}
+
 /// What the harp and each of its strings are off, learned from an alignment.
 HarpTuning learn(const OrderAligner& aligner, const Alignment& alignment, const HarpTuning& before,
                  std::size_t string_count)
 {
     std::vector<double> all;
-    std::vector<std::vector<double>> by_string(string_count);
+    std::vector<std::vector<OffOfPluck>> by_string(string_count);
     for (std::size_t n = 0; n < alignment.target.size(); ++n) {
         if (!alignment.target[n]) continue;
         const auto& target = aligner.targets()[*alignment.target[n]];
-        const double off = alignment.pitch_cents[n] - target.expected_cents;
-        all.push_back(off);
-        by_string[target.string].push_back(off);
+        all.push_back(alignment.pitch_cents[n] - target.expected_cents);
+        by_string[target.string].push_back({n, all.back()});
     }
     if (all.empty()) return before;
-    HarpTuning tuning{.harp_cents = median_of(all), .string_cents = std::vector<double>(string_count, 0.0)};
+    HarpTuning tuning{.harp_cents = median_of(all),
+                      .string_cents = std::vector<double>(string_count, 0.0),
+                      .without_own =
+                          std::vector<std::optional<HarpTuning::WithoutOwn>>(alignment.target.size())};
+    std::vector<double> scatter;
     for (std::size_t i = 0; i < string_count; ++i) {
-        if (by_string[i].empty()) continue;
-        const double count = static_cast<double>(by_string[i].size());
-        const double off = median_of(by_string[i]) - tuning.harp_cents;
-        // One pluck may be in the wrong position; what several agree on belongs to the string.
-        tuning.string_cents[i] =
-            std::abs(off) < 75.0 ? off * count / (count + 1.0 / learned_share - 1.0) : 0.0;
+        tuning.string_cents[i] = string_off_cents(by_string[i], tuning.harp_cents, std::nullopt);
+        for (const auto& off : by_string[i]) {
+            const double others = string_off_cents(by_string[i], tuning.harp_cents, off.pluck);
+            tuning.without_own[off.pluck] = {i, others};
+            scatter.push_back(std::abs(off.cents - tuning.harp_cents - others));
+        }
     }
+    tuning.spread_cents =
+        std::clamp(median_to_sd * median_of(std::move(scatter)), least_spread_cents, before.spread_cents);
     return tuning;
 }
 
@@ -99,7 +126,7 @@ PluckPlacement place_plucks(const HarpLayout& layout, Hertz a4, std::span<const 
                                     .string = target.string,
                                     .position = target.position,
                                     .off_cents = alignment.pitch_cents[n] - target.expected_cents -
-                                                 tuning.harp_cents - tuning.string_cents[target.string],
+                                                 tuning.off_cents(n, target.string),
                                     .rival = alignment.rival[n],
                                     .ambiguous = alignment.margin[n] < ambiguous_margin});
     }

@@ -133,7 +133,7 @@ std::vector<PlannedPluck> plan_of(const HarpLayout& layout, PlayingWay way, Dire
     return {};
 }
 
-WholeHarp make_whole_harp(const WholeHarpCase& settings)
+WholeHarp play_whole_harp(const WholeHarpCase& settings)
 {
     const auto layout = make_layout(settings.layout).value();
     SyntheticHarpSettings of_harp;
@@ -144,9 +144,6 @@ WholeHarp make_whole_harp(const WholeHarpCase& settings)
 
     PlayingSettings playing;
     playing.seed = settings.seed;
-    RecordingSettings recording;
-    recording.snr_db = settings.snr_db;
-    recording.seed = settings.seed;
     if (settings.mishaps) {
         playing.mishaps = {.skipped = 2,
                            .repeated = 2,
@@ -157,9 +154,18 @@ WholeHarp make_whole_harp(const WholeHarpCase& settings)
                            .talks = 1};
         playing.second_polarisation = SecondPolarisation{};
         playing.sympathetic_db = -45.0;
-        recording.hum = MainsHum{};
     }
     whole.performance = play(whole.harp, plan_of(layout, settings.way, settings.direction), playing);
+    return whole;
+}
+
+WholeHarp make_whole_harp(const WholeHarpCase& settings)
+{
+    WholeHarp whole = play_whole_harp(settings);
+    RecordingSettings recording;
+    recording.snr_db = settings.snr_db;
+    recording.seed = settings.seed;
+    if (settings.mishaps) recording.hum = MainsHum{};
     whole.recording = render_recording(whole.harp, whole.performance.events, recording);
     return whole;
 }
@@ -193,7 +199,11 @@ CheckScore score_check(const WholeHarp& truth, const CheckResult& check)
 
 CheckScore run_case(const WholeHarpCase& settings)
 {
-    const WholeHarp whole = make_whole_harp(settings);
+    return run_check(make_whole_harp(settings));
+}
+
+CheckScore run_check(const WholeHarp& whole)
+{
     const std::clock_t begun = std::clock();
     auto heard = hear(whole.recording.samples, whole.recording.sample_rate_hz);
     const auto check = assemble_check(whole.harp.layout, heard.plucks, std::move(heard.ignored), {});

@@ -47,6 +47,8 @@ struct WholeHarp {
 };
 
 [[nodiscard]] std::vector<PlannedPluck> plan_of(const HarpLayout& layout, PlayingWay way, Direction direction);
+/// The harp and what is played, no sound yet.
+[[nodiscard]] WholeHarp play_whole_harp(const WholeHarpCase& settings);
 [[nodiscard]] WholeHarp make_whole_harp(const WholeHarpCase& settings);
 
 /// Listens to a recording in pieces of `piece` samples.
@@ -57,7 +59,9 @@ struct HeardSounds {
 [[nodiscard]] HeardSounds hear(const std::vector<float>& samples, double rate_hz, std::size_t piece = 4096);
 
 [[nodiscard]] CheckScore score_check(const WholeHarp& truth, const CheckResult& check);
-/// Renders, listens, places and scores.
+/// Listens, places and scores.
+[[nodiscard]] CheckScore run_check(const WholeHarp& whole);
+/// The same with a harp and a recording made for it.
 [[nodiscard]] CheckScore run_case(const WholeHarpCase& settings);
 
 /// Many checks as one.

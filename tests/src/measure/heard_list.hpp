@@ -90,10 +90,11 @@ struct HeardList {
             if (one && truth[n] && one->string == truth[n]->string_index &&
                 one->position == truth[n]->position)
                 continue;
-            ++(!one ? result.lost : one->ambiguous ? result.doubted : result.confident);
+            const bool doubted = one && (one->ambiguous || std::abs(one->off_cents) > 60.0);
+            ++(!one ? result.lost : doubted ? result.doubted : result.confident);
             result.which += fmt::format("{}: {}{} for {}\n", n,
                                         one ? name_of(one->string, one->position) : "nowhere",
-                                        one && one->ambiguous ? " (doubted)" : "",
+                                        doubted ? " (doubted)" : "",
                                         truth[n] ? name_of(truth[n]->string_index, truth[n]->position)
                                                  : "a stray sound");
         }

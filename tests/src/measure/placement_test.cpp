@@ -98,7 +98,7 @@ TEST_CASE("place_plucks: a harp untuned at random is placed", "[measure][propert
     RandomSource random(seed);
     HeardList list{.layout = concert_harp()};
     std::vector<double> off(list.layout.strings.size());
-    for (double& cents : off) cents = 20.0 * random.normal();
+    for (double& cents : off) cents = random.uniform(-45.0, 45.0); // farther it is another key
     list.off_cents = [&](std::size_t string) { return off[string]; };
     list.play(plan_of(list.layout, way, direction));
     check_all_right(list, list.placement());
@@ -137,9 +137,17 @@ TEST_CASE("place_plucks: skipped strings take no neighbour's pluck", "[measure][
     const std::uint64_t seed = GENERATE(1u, 2u, 3u, 4u);
     RandomSource random(seed);
     HeardList list{.layout = concert_harp()};
+    int skipped = 0;
     for (const auto& planned : plan_of(list.layout, way, Direction::low_to_high))
-        if (random.uniform() > 0.06) list.pluck(planned);
-    check_all_right(list, list.placement());
+        if (random.uniform() > 0.06)
+            list.pluck(planned);
+        else
+            ++skipped;
+    // Without C sharp or D flat nobody can tell which of them the one pluck was, on a harp in tune: a doubt.
+    const auto misplaced = list.misplaced(list.placement());
+    INFO(misplaced.which);
+    CHECK(misplaced.confident + misplaced.lost == 0);
+    CHECK(misplaced.doubted <= skipped);
 }
 
 TEST_CASE("place_plucks: repeated plucks go to the same string", "[measure][property]")
@@ -156,24 +164,31 @@ TEST_CASE("place_plucks: repeated plucks go to the same string", "[measure][prop
     check_all_right(list, list.placement());
 }
 
-TEST_CASE("place_plucks: a wrong string before the right one is placed where it sounded", "[measure]")
+TEST_CASE("place_plucks: a wrong string before the right one never counts as another", "[measure]")
 {
     const auto way =
         GENERATE(PlayingWay::pass_by_pass, PlayingWay::string_by_string, PlayingWay::pedal_by_pedal);
     HeardList list{.layout = concert_harp()};
     const auto plan = plan_of(list.layout, way, Direction::low_to_high);
+    int wrong_strings = 0;
     for (std::size_t n = 0; n < plan.size(); ++n) {
         if (n % 23 == 11) { // a neighbour first, in the same position
             PlannedPluck neighbour = plan[n];
             ++neighbour.string_index;
             const auto has =
                 positions_of(list.layout.kind, list.layout.strings[neighbour.string_index]);
-            if (std::find(has.begin(), has.end(), neighbour.position) != has.end()) list.pluck(neighbour);
+            if (std::find(has.begin(), has.end(), neighbour.position) != has.end()) {
+                list.pluck(neighbour);
+                ++wrong_strings;
+            }
         }
         list.pluck(plan[n]);
     }
-    const PluckPlacement found = list.placement();
-    check_all_right(list, found);
+    // Pedal by pedal a neighbour belongs to another pedal, whose position nobody knows: it may fit nowhere.
+    const auto misplaced = list.misplaced(list.placement());
+    INFO(misplaced.which);
+    CHECK(misplaced.confident == 0);
+    CHECK(misplaced.doubted + misplaced.lost <= wrong_strings);
 }
 
 TEST_CASE("place_plucks: stray sounds fit nowhere or are doubted", "[measure]")
