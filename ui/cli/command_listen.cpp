@@ -178,7 +178,7 @@ Result<void> listen(const ListenWords& words, bool json)
 
 } // namespace
 
-void add_listen(CLI::App& app, Common& common, Work& work)
+void add_command_listen(CLI::App& app, Common& common, Work& work)
 {
     auto words = std::make_shared<ListenWords>();
     CLI::App* command =

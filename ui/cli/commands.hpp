@@ -34,6 +34,8 @@ void add_command_undo(CLI::App& app, Common& common, Work& work);
 void add_command_pedals(CLI::App& app, Common& common, Work& work);
 void add_command_ledger(CLI::App& app, Common& common, Work& work);
 void add_listen(CLI::App& app, Common& common, Work& work);
+void add_command_listen(CLI::App& app, Common& common, Work& work);
+void add_command_tune(CLI::App& app, Common& common, Work& work);
 void add_command_completion(CLI::App& app, Common& common, Work& work);
 void add_command_manual(CLI::App& app, Common& common, Work& work);
 
@@ -49,6 +51,8 @@ inline constexpr AddCommand all_commands[] = {
     add_command_check,
     add_command_pluck,
     add_listen,
+    add_command_listen,
+    add_command_tune,
     add_command_verdict,
     add_command_cause,
     add_command_drift,
@@ -74,13 +78,10 @@ inline constexpr AddCommand all_commands[] = {
     add_command_pedals,
     add_command_completion,
     add_command_manual,
+    add_window_command,
+    add_command_ledger,
     add_command_demo,
     // clang-format on
-    add_window_command,
-    add_command_harp,   add_command_room,    add_command_loan,       add_command_plan,   add_command_string,
-    add_command_visit,  add_command_climate, add_command_spare,      add_command_note,   add_command_reminder,
-    add_command_due,    add_command_history, add_command_void,       add_command_undo,   add_command_pedals,
-    add_command_ledger, add_listen,          add_command_completion, add_command_manual,
 };
 
 } // namespace harpkeep::cli

@@ -124,7 +124,8 @@ class LiveCheck {
         }
         if (words_.finish)
             return failure(ErrorCode::not_found,
-                           fmt::format("no live check of {} was stopped; there is nothing to finish", harp_.details.name));
+                           fmt::format("no live check of {} was stopped; there is nothing to finish",
+                                       harp_.details.name));
         const auto request = plan_request_from(words_);
         if (!request) return failure(request.error());
         if (!no_store_) {
@@ -152,7 +153,10 @@ class LiveCheck {
         const StoreProgress store = [&](const GuidedCheckState& state) -> Result<void> {
             return id_ ? db::store_progress(ledger_, *id_, state) : Result<void>{};
         };
-        CheckWork work{*check_, {.harp_name = harp_.details.name, .trouble = open->warning}, common_.json, store,
+        CheckWork work{*check_,
+                       {.harp_name = harp_.details.name, .trouble = open->warning},
+                       common_.json,
+                       store,
                        *recording};
         auto ran = run_live(*open->microphone, listener, work, common_.json);
         if (auto finished = recording->finish(); ran && !finished) return finished;
@@ -196,10 +200,12 @@ class LiveCheck {
     Result<void> go_on(db::OpenCheck open)
     {
         if (open.method != pitch_method)
-            return failure(ErrorCode::refused,
-                           fmt::format("the stopped check of {} was measured by \"{}\", this version measures by \"{}\"; "
-                                       "store it with --finish or begin --anew",
-                                       harp_.details.name, open.method, pitch_method));
+            return failure(
+                ErrorCode::refused,
+                fmt::format(
+                    "the stopped check of {} was measured by \"{}\", this version measures by \"{}\"; "
+                    "store it with --finish or begin --anew",
+                    harp_.details.name, open.method, pitch_method));
         id_ = open.id;
         begun_ = open.begun;
         recordings_ = open.recordings;
@@ -239,7 +245,7 @@ class LiveCheck {
                 recording.sha256 = sha256_from_hex(*hash).value();
                 const auto file = SoundFile::open(path);
                 if (!file) return failure(file.error());
-                recording.duration = Seconds{file->info().duration_s};
+                recording.duration = Seconds{file->info().duration_s.value_or(0.0)};
             }
             header.recordings.push_back(recording);
         }
@@ -279,7 +285,8 @@ void add_live_check_options(CLI::App& command, LiveCheckWords& words)
         ->capture_default_str();
     command.add_option("--record", words.record_path,
                        "keep the sound in this file (.flac), to be analysed again");
-    command.add_flag("--anew", words.anew, "begin anew instead of going on with a live check that was stopped");
+    command.add_flag("--anew", words.anew,
+                     "begin anew instead of going on with a live check that was stopped");
     command.add_flag("--finish", words.finish, "store a live check that was stopped, as far as it went");
 }
 
