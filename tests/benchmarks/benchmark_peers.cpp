@@ -191,8 +191,7 @@ int main(int count, char** arguments)
     try {
         if (options.steps) {
             const auto triples = tests::real_step_triples(options.sets, options.seed);
-            fmt::print("error of a step in cents, median|95 % of {} steps; share beyond 25 cents or not "
-                       "measured\n\n",
+            fmt::print("error of a step in cents, median|95 % of {} steps; g: beyond 25, n: not measured\n\n",
                        2 * triples.size());
             if (options.clean) print_steps(triples, "clean", std::nullopt, options);
             for (const double snr_db : options.snr_db)
