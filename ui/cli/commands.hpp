@@ -25,6 +25,12 @@ void add_command_string(CLI::App& app, Common& common, Work& work);
 void add_command_visit(CLI::App& app, Common& common, Work& work);
 void add_command_climate(CLI::App& app, Common& common, Work& work);
 void add_command_spare(CLI::App& app, Common& common, Work& work);
+/// The verb `order` of the noun `spare`.
+void add_spare_order(CLI::App& spare, Common& common, Work& work);
+void add_command_tension(CLI::App& app, Common& common, Work& work);
+void add_command_life(CLI::App& app, Common& common, Work& work);
+void add_command_risk(CLI::App& app, Common& common, Work& work);
+void add_command_replace(CLI::App& app, Common& common, Work& work);
 void add_command_note(CLI::App& app, Common& common, Work& work);
 void add_command_reminder(CLI::App& app, Common& common, Work& work);
 void add_command_due(CLI::App& app, Common& common, Work& work);
@@ -69,6 +75,10 @@ inline constexpr AddCommand all_commands[] = {
     add_command_visit,
     add_command_climate,
     add_command_spare,
+    add_command_tension,
+    add_command_life,
+    add_command_risk,
+    add_command_replace,
     add_command_note,
     add_command_reminder,
     add_command_due,
