@@ -18,7 +18,9 @@ constexpr double skip_cost = 2.0, each_skipped_cost = 0.7, most_skip_cost = 7.0;
 constexpr double back_cost = 3.0, each_back_cost = 0.5, most_back_cost = 7.5;
 constexpr double new_file_cost = 0.5;
 constexpr double late_start_cost = 0.15, most_late_start_cost = 4.0;
-constexpr double other_pitch_cost = 2.0;  // a pitch that was not the likeliest of its sound
+constexpr double other_pitch_cost = 4.5; // a pitch that was not the likeliest of its sound
+// Two plucks of one string agree within a cent, two strings at one key seldom do.
+constexpr double repeat_sd_cents = 1.0, repeat_agrees = -1.0, repeat_disagrees = 4.0;
 constexpr double ignore_clear_cost = 7.0; // a clear string that fits nowhere
 constexpr double ignore_unclear_cost = 3.0;
 constexpr double clear_uncertainty_cents = 2.0;
@@ -33,6 +35,13 @@ double pitch_cost(double off_cents, double spread_cents)
     if (off > 65.0) return semitone_off_cost;
     // Student, 2 degrees of freedom
     return 1.5 * std::log1p(off * off / (3.0 * spread_cents * spread_cents));
+}
+
+/// Added to a repeat: does its pitch speak for the same string?
+double agreement_cost(double difference_cents)
+{
+    const double square = std::pow(difference_cents / repeat_sd_cents, 2);
+    return std::min(repeat_disagrees, repeat_agrees + 0.5 * square);
 }
 
 double cents_from_key_0(double frequency_hz, Hertz a4)
@@ -56,6 +65,9 @@ OrderAligner::OrderAligner(std::vector<OrderedTarget> targets, Hertz a4, std::sp
                     .first_of_file = heard.file_index != last_file};
         for (const auto& rival : m.rivals)
             pluck.pitches_cents.push_back(cents_from_key_0(rival.frequency_hz, a4));
+        if (!plucks_.empty())
+            pluck.repeat_cost =
+                agreement_cost(pluck.pitches_cents.front() - plucks_.back().pitches_cents.front());
         plucks_.push_back(std::move(pluck));
         last_file = heard.file_index;
     }
@@ -69,12 +81,13 @@ OrderAligner::OrderAligner(std::vector<OrderedTarget> targets, Hertz a4, std::sp
     }
 }
 
-double OrderAligner::move_cost(std::size_t from, std::size_t to, bool new_file) const
+double OrderAligner::move_cost(std::size_t from, std::size_t to, std::size_t pluck) const
 {
     const int turns = targets_[to].turn - targets_[from].turn;
-    const double cost = move_[static_cast<std::size_t>(turns + static_cast<int>(targets_.size()))];
+    double cost = move_[static_cast<std::size_t>(turns + static_cast<int>(targets_.size()))];
+    if (turns == 0) cost += plucks_[pluck].repeat_cost;
     // A file of its own may begin with any string.
-    return new_file ? std::min(cost, new_file_cost) : cost;
+    return plucks_[pluck].first_of_file ? std::min(cost, new_file_cost) : cost;
 }
 
 double OrderAligner::start_cost(std::size_t target) const
@@ -115,7 +128,7 @@ double OrderAligner::cost(const HarpTuning& tuning) const
             for (std::size_t t = 0; t < last.size(); ++t)
                 if (last[t] < before)
                     before =
-                        std::min(before, last[t] + move_cost(t, candidate.target, plucks_[n].first_of_file));
+                        std::min(before, last[t] + move_cost(t, candidate.target, n));
             next[candidate.target] = std::min(next[candidate.target], before + candidate.cost);
         }
         nothing += plucks_[n].ignore_cost;
@@ -131,7 +144,7 @@ Alignment OrderAligner::align(const HarpTuning& tuning) const
     // rest[n][t]: cheapest for the plucks from n on when target t was placed last; index `targets`: none yet.
     std::vector<std::vector<double>> rest(plucks + 1, std::vector<double>(targets + 1, 0.0));
     const auto step = [&](std::size_t from, std::size_t to, std::size_t n) {
-        return from == targets ? start_cost(to) : move_cost(from, to, plucks_[n].first_of_file);
+        return from == targets ? start_cost(to) : move_cost(from, to, n);
     };
     for (std::size_t n = plucks; n-- > 0;)
         for (std::size_t t = 0; t <= targets; ++t) {

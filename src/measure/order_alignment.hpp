@@ -58,7 +58,7 @@ class OrderAligner {
     };
 
     [[nodiscard]] std::vector<std::vector<Candidate>> candidates(const HarpTuning& tuning) const;
-    [[nodiscard]] double move_cost(std::size_t from, std::size_t to, bool new_file) const;
+    [[nodiscard]] double move_cost(std::size_t from, std::size_t to, std::size_t pluck) const;
     [[nodiscard]] double start_cost(std::size_t target) const;
 
     struct Pluck {
@@ -66,6 +66,7 @@ class OrderAligner {
         std::optional<Position> pass;
         double ignore_cost;
         bool first_of_file;
+        double repeat_cost = 0.0; ///< further, for the string of the pluck before
     };
     std::vector<OrderedTarget> targets_;
     std::vector<Pluck> plucks_;

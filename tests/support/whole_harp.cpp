@@ -71,6 +71,17 @@ void score_readings(const WholeHarp& truth, const CheckResult& check, CheckScore
     }
 }
 
+std::string readings_of(const CheckResult& check, StringPlace place, Position position)
+{
+    std::string text = fmt::format(" {}", position_name(position));
+    for (const auto& reading : check.readings) {
+        if (reading.place != place || reading.position != position) continue;
+        text += fmt::format(" {:.2f} s", reading.pluck.start_s);
+        for (const Doubt doubt : reading.pluck.doubts) text += fmt::format(" ({})", doubt_name(doubt));
+    }
+    return text;
+}
+
 void score_steps(const WholeHarp& truth, const CheckResult& check, CheckScore& score)
 {
     const auto sounded = sounded_spots(truth.recording);
@@ -89,8 +100,9 @@ void score_steps(const WholeHarp& truth, const CheckResult& check, CheckScore& s
             score.found_steps += measurable && measured;
             score.other_steps += !measurable && measured;
             if (measurable && !measured)
-                score.complaints.push_back(
-                    fmt::format("no {} step of {}", step_name(step), harp_name(place)));
+                score.complaints.push_back(fmt::format("no {} step of {}:{}{}", step_name(step),
+                                                       harp_name(place), readings_of(check, place, low),
+                                                       readings_of(check, place, high)));
             if (!measured) continue;
             const double error = found->error_cents - true_step_error_cents(truth.harp, i, step);
             score.step_errors_cents.push_back(error);

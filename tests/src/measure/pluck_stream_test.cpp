@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: MIT
+#include "tests/support/whole_harp.hpp"
+
+#include "measure/onset_detector.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace harpkeep;
+using namespace harpkeep::tests;
+
+namespace {
+
+constexpr double rate_hz = 24000.0;
+
+SoundEvent pluck_at(double start_s, const char* place, Position position = Position::natural)
+{
+    SoundEvent event{.start_s = start_s, .place = place_from_harp_name(place).value(), .position = position};
+    event.pluck.level_dbfs = -20.0;
+    return event;
+}
+
+SyntheticRecording record(const std::vector<SoundEvent>& events, double length_s, double dc_offset = 0.0)
+{
+    const auto harp = make_synthetic_harp(make_layout({}).value(), {});
+    RecordingSettings settings;
+    settings.sample_rate_hz = rate_hz;
+    settings.length_s = length_s;
+    settings.snr_db = 40.0;
+    settings.dc_offset = dc_offset;
+    return render_recording(harp, events, settings);
+}
+
+std::vector<Onset> onsets_of(const std::vector<float>& samples, std::size_t piece)
+{
+    OnsetDetector detector(rate_hz);
+    std::vector<Onset> onsets;
+    for (std::size_t i = 0; i < samples.size(); i += piece)
+        detector.push(std::span{samples}.subspan(i, std::min(piece, samples.size() - i)), onsets);
+    detector.finish(onsets);
+    return onsets;
+}
+
+std::vector<Onset> certain(std::vector<Onset> onsets)
+{
+    std::erase_if(onsets, [](const Onset& onset) { return onset.assumed; });
+    return onsets;
+}
+
+double off_cents(const PluckMeasurement& heard, const TrueSound& truth)
+{
+    return 1200.0 * std::log2(heard.frequency_hz / truth.frequency_hz);
+}
+
+} // namespace
+
+TEST_CASE("onset detector: finds each pluck where it begins", "[measure]")
+{
+    const auto sound = record({pluck_at(0.5, "5G"), pluck_at(1.2, "3C"), pluck_at(1.6, "1A")}, 2.4);
+    const auto onsets = certain(onsets_of(sound.samples, 4096));
+    REQUIRE(onsets.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i)
+        CHECK(onsets[i].time_s == Approx(sound.truth[i].event.start_s).margin(0.010)); // one hop
+}
+
+TEST_CASE("onset detector: noise alone holds no onset", "[measure]")
+{
+    const auto sound = record({pluck_at(0.3, "3C")}, 4.0);
+    std::vector<float> noise(sound.samples.size());
+    RandomSource random(5);
+    for (float& sample : noise) sample = static_cast<float>(0.01 * random.normal());
+    CHECK(certain(onsets_of(noise, 4096)).empty());
+}
+
+TEST_CASE("onset detector: pieces of any size give the same onsets", "[measure][property]")
+{
+    const auto sound = record({pluck_at(0.4, "4C"), pluck_at(1.0, "4D")}, 1.6);
+    const auto whole = onsets_of(sound.samples, sound.samples.size());
+    const std::size_t piece = GENERATE(std::size_t{1}, std::size_t{97}, std::size_t{1000}, std::size_t{8192});
+    const auto pieces = onsets_of(sound.samples, piece);
+    REQUIRE(pieces.size() == whole.size());
+    for (std::size_t i = 0; i < whole.size(); ++i)
+        CHECK(pieces[i].time_s == Approx(whole[i].time_s).margin(0.001)); // the step of the refined moment
+}
+
+TEST_CASE("pluck stream: pieces of any size give the same plucks", "[measure][property]")
+{
+    const auto sound = record({pluck_at(0.4, "4C"), pluck_at(1.2, "4D"), pluck_at(2.0, "2E")}, 2.8);
+    const auto whole = hear(sound.samples, rate_hz, sound.samples.size());
+    REQUIRE(whole.plucks.size() == 3);
+    const std::size_t piece = GENERATE(std::size_t{61}, std::size_t{1024}, std::size_t{16384});
+    const auto pieces = hear(sound.samples, rate_hz, piece);
+    REQUIRE(pieces.plucks.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i) {
+        const double expected_hz = whole.plucks[i].measurement.frequency_hz;
+        CHECK(pieces.plucks[i].measurement.frequency_hz == Approx(expected_hz).epsilon(1e-5)); // 0.02 cents
+    }
+}
+
+TEST_CASE("pluck stream: a string that sounds from time 0 on is heard", "[measure]")
+{
+    const auto sound = record({pluck_at(0.0, "3C"), pluck_at(1.5, "3D")}, 2.6);
+    const auto heard = hear(sound.samples, rate_hz);
+    REQUIRE(heard.plucks.size() == 2);
+    CHECK(heard.plucks.front().measurement.start_s == Approx(0.0).margin(0.05)); // a frame of the detector
+    CHECK(off_cents(heard.plucks.front().measurement, sound.truth.front()) == Approx(0.0).margin(1.0)); // placing needs no more
+}
+
+TEST_CASE("pluck stream: a constant offset of the microphone changes nothing", "[measure]")
+{
+    const auto sound = record({pluck_at(0.5, "4G")}, 1.8, 0.2);
+    const auto heard = hear(sound.samples, rate_hz);
+    REQUIRE(heard.plucks.size() == 1);
+    CHECK(off_cents(heard.plucks.front().measurement, sound.truth.front()) == Approx(0.0).margin(1.0)); // placing needs no more
+}
+
+TEST_CASE("pluck stream: knocks are no plucks", "[measure]")
+{
+    std::vector<SoundEvent> events{pluck_at(0.5, "3C")};
+    for (int i = 0; i < 6; ++i)
+        events.push_back({.kind = SoundKind::knock, .start_s = 1.8 + 0.7 * i, .level_dbfs = -20.0});
+    const auto sound = record(events, 6.5);
+    const auto heard = hear(sound.samples, rate_hz);
+    CHECK(heard.plucks.size() == 1);
+    CHECK(heard.ignored.size() >= 5); // two may melt into one
+}
+
+TEST_CASE("pluck stream: coughs and speech give no trusted reading", "[measure]")
+{
+    const auto sound = record({pluck_at(0.4, "3C"),
+                               {.kind = SoundKind::cough, .start_s = 2.0, .level_dbfs = -18.0},
+                               {.kind = SoundKind::speech, .start_s = 3.0, .level_dbfs = -22.0, .duration_s = 3.0}},
+                              6.5);
+    const auto heard = hear(sound.samples, rate_hz);
+    int trusted = 0;
+    for (const auto& pluck : heard.plucks) trusted += pluck.measurement.trusted();
+    CHECK(trusted == 1);
+}
+
+TEST_CASE("pluck stream: silence and a sound too short hold nothing", "[measure]")
+{
+    CHECK(hear(std::vector<float>(24000, 0.0F), rate_hz).plucks.empty());
+    CHECK(hear(std::vector<float>(10, 0.1F), rate_hz).plucks.empty());
+    CHECK(hear({}, rate_hz).plucks.empty());
+}
