@@ -18,6 +18,8 @@ struct LiveCheckWords {
     std::vector<std::string> strings; ///< way "strings"
     bool from_top = false;
     int closing_strings = 5;
+    bool anew = false;       ///< leave a check that was stopped
+    bool finish = false;     ///< store a check that was stopped, as far as it went
     std::string record_path; ///< empty: the sound is not kept
 };
 
