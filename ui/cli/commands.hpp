@@ -39,7 +39,6 @@ void add_command_void(CLI::App& app, Common& common, Work& work);
 void add_command_undo(CLI::App& app, Common& common, Work& work);
 void add_command_pedals(CLI::App& app, Common& common, Work& work);
 void add_command_ledger(CLI::App& app, Common& common, Work& work);
-void add_listen(CLI::App& app, Common& common, Work& work);
 void add_command_listen(CLI::App& app, Common& common, Work& work);
 void add_command_tune(CLI::App& app, Common& common, Work& work);
 void add_command_completion(CLI::App& app, Common& common, Work& work);
@@ -56,7 +55,6 @@ inline constexpr AddCommand all_commands[] = {
     add_command_harp,
     add_command_check,
     add_command_pluck,
-    add_listen,
     add_command_listen,
     add_command_tune,
     add_command_verdict,

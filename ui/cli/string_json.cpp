@@ -15,7 +15,7 @@ Json number(double value)
     return std::isfinite(value) ? Json(value) : Json(nullptr);
 }
 
-Json json_of(const stats::ConfidenceLimits& limits)
+Json json_of_limits(const stats::ConfidenceLimits& limits)
 {
     return {
         {"lower", number(limits.lower)}, {"upper", number(limits.upper)}, {"confidence", limits.confidence}};
@@ -25,9 +25,9 @@ Json json_of_own(const std::optional<OwnFit>& own)
 {
     if (!own) return nullptr;
     return {{"shape", own->fit.life.shape},
-            {"shape_limits", json_of(own->shape)},
+            {"shape_limits", json_of_limits(own->shape)},
             {"scale_days", own->fit.life.scale},
-            {"median_days_limits", json_of(own->median_days)},
+            {"median_days_limits", json_of_limits(own->median_days)},
             {"log_likelihood", own->fit.log_likelihood},
             {"lognormal_excess_aic", json_or_null(own->lognormal_excess)}};
 }
@@ -53,7 +53,7 @@ Json json_of_observed(const std::optional<stats::LifeQuantile>& median)
             {"confidence", median->confidence}};
 }
 
-Json json_of(const GroupLife& group)
+Json json_of_group(const GroupLife& group)
 {
     return {{"name", group.name},
             {"evidence", json_of(group.evidence)},
@@ -94,7 +94,7 @@ std::string_view rule_name(SpareRule rule)
                                            : "least-cost";
 }
 
-Json json_of(const SpareLine& line)
+Json json_of_line(const SpareLine& line)
 {
     return {{"kind", line.kind.name},
             {"strings_in_use", line.strings_in_use},
@@ -115,7 +115,7 @@ Json json_of(const SpareLine& line)
 
 Json json_of(const stats::Estimate& estimate)
 {
-    return {{"value", number(estimate.value)}, {"limits", json_of(estimate.limits)}};
+    return {{"value", number(estimate.value)}, {"limits", json_of_limits(estimate.limits)}};
 }
 
 Json json_of(const stats::LifeEvidence& evidence)
@@ -128,7 +128,7 @@ Json json_of(const stats::LifeEvidence& evidence)
 Json json_of(const LifeStudy& study)
 {
     Json groups = Json::array();
-    for (const auto& group : study.groups) groups.push_back(json_of(group));
+    for (const auto& group : study.groups) groups.push_back(json_of_group(group));
     return {{"method", life_method},
             {"grouping", grouping_name(study.grouping)},
             {"evidence", json_of(study.total)},
@@ -202,7 +202,7 @@ Json json_of(const ReplacementPlan& plan)
 Json json_of(const SparePlan& plan)
 {
     Json lines = Json::array(), totals = Json::array();
-    for (const auto& line : plan.lines) lines.push_back(json_of(line));
+    for (const auto& line : plan.lines) lines.push_back(json_of_line(line));
     for (const auto& total : plan.totals)
         totals.push_back({{"currency", total.currency}, {"minor_units", total.minor_units}});
     return {{"method", life_method},
