@@ -3,13 +3,17 @@
 
 #include "db/records/checks.hpp"
 #include "db/records/climate.hpp"
+#include "db/records/reminders.hpp"
 #include "db/records/string_plans.hpp"
 #include "db/records/strings.hpp"
 #include "ui/dashboard/ledger/ledger_diary.hpp"
+#include "ui/dashboard/ledger/ledger_intake.hpp"
 #include "ui/dashboard/ledger/ledger_source.hpp"
-#include "ui/dashboard/ledger/tolerance_setting.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <fstream>
 
 using namespace harpkeep;
 using namespace harpkeep::dashboard;
@@ -193,28 +197,41 @@ TEST_CASE("ledger source: the air around a harp is drawn", "[ui]")
     CHECK(climate.share_inside == 1.0);
 }
 
-TEST_CASE("tolerance: is written and read, and nonsense is refused", "[ui][property]")
+TEST_CASE("ledger source: a recording that is not there is told and changes nothing", "[ui]")
 {
-    const ToleranceChoice choice{-4.5, 5.5, -3.0, 9.0};
-    CHECK(tolerance_from_json(tolerance_to_json(choice)).value() == choice);
-    for (const char* wrong :
-         {"", "[]", "{}", "{\"low_cents\":5,\"high_cents\":-5,\"top_low_cents\":-3,\"top_high_cents\":8}",
-          "{\"low_cents\":\"x\"}"})
-        CHECK_FALSE(tolerance_from_json(wrong));
-    CHECK(settings_of(ToleranceChoice{}).is_project_default());
+    Fixture f;
+    f.add_heron();
+    const auto checked = f.perform(CheckRecordings{{f.folder.file("no-such.wav")}});
+    REQUIRE_FALSE(checked);
+    CHECK(checked.error().message.find("no-such.wav") != std::string::npos);
+    CHECK(f.page<EmptyPage>(Page::today).why == EmptyPage::Why::no_check);
 }
 
-TEST_CASE("reminders: fall due by date and by months since", "[ui]")
+TEST_CASE("ledger source: a logger's table is read by its headings", "[ui]")
 {
-    ReminderRecord once;
-    once.reminder.rule = DueOnDate{{2026, 12, 1}};
-    CHECK(due_date(once, {}, {}) == Date{2026, 12, 1});
-    once.last_done = Date{2026, 11, 30};
-    CHECK_FALSE(due_date(once, {}, {}));
-    ReminderRecord yearly;
-    yearly.reminder.rule = DueAfterMonths{12, CountedFrom::visit, {2025, 1, 31}};
-    CHECK(due_date(yearly, {}, {}) == Date{2026, 1, 31});
-    CHECK(due_date(yearly, Date{2025, 9, 11}, {}) == Date{2026, 9, 11});
-    yearly.reminder.rule = DueByDrift{Cents{3.0}};
-    CHECK_FALSE(due_date(yearly, {}, {}));
+    Fixture f;
+    f.add_heron();
+    const auto path = f.folder.file("logger.csv");
+    std::ofstream{path} << "Time,Temperature,Humidity\n2026-03-01 12:00,21.5,44\n2026-03-02 12:00,21.0,46\n";
+    REQUIRE(f.perform(ImportClimate{path}));
+    CHECK(f.page<ClimateModel>(Page::climate).points.size() == 2);
+    CHECK_FALSE(guessed_columns("a,b,c\n1,2,3\n"));
+    CHECK(guessed_columns("\"Date/Time\";\"Temp (F)\";\"RH %\"\n")->temperature_unit ==
+          TemperatureUnit::fahrenheit);
+}
+
+TEST_CASE("ledger source: what is due stands in the diary and in the room", "[ui]")
+{
+    Fixture f;
+    f.add_heron();
+    auto ledger = f.other_program();
+    Reminder reminder;
+    reminder.harp_id = f.harp();
+    reminder.words = "winter concert";
+    reminder.rule = DueOnDate{{2026, 4, 1}};
+    REQUIRE(db::add_reminder(ledger, test::that_evening(), reminder));
+    const auto visits = f.page<VisitsModel>(Page::visits);
+    CHECK(std::any_of(visits.diary.begin(), visits.diary.end(), [](const DiaryEntry& entry) {
+        return entry.due && entry.title.find("winter concert") != std::string::npos;
+    }));
 }

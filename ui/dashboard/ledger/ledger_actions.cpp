@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "db/records/harps.hpp"
-#include "db/records/settings.hpp"
 #include "db/records/spares.hpp"
 #include "db/records/string_plans.hpp"
 #include "db/records/strings.hpp"
 #include "db/records/visits.hpp"
 #include "ui/dashboard/ledger/ledger_source.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
-#include "ui/dashboard/ledger/tolerance_setting.hpp"
 #include "ui/dashboard/text.hpp"
+#include "ui/support/clock.hpp"
+#include "ui/support/tolerance_setting.hpp"
 
 #include <fmt/format.h>
 
@@ -105,7 +105,7 @@ Result<Outcome> LedgerSource::add_to_stock(const AddToStock& wish)
     return done(fmt::format(text::stock_done_format, wish.what));
 }
 
-Result<Outcome> LedgerSource::perform(const Action& action, const Query& query, JobContext&)
+Result<Outcome> LedgerSource::perform(const Action& action, const Query& query, JobContext& context)
 {
     const auto of_harp = [&](auto&& work) -> Result<Outcome> {
         const auto id = uuid_from_string(query.harp);
@@ -116,63 +116,62 @@ Result<Outcome> LedgerSource::perform(const Action& action, const Query& query, 
         return failure(ErrorCode::refused, fmt::format(text::use_command_line_format, command));
     };
     return std::visit(
-        Overloaded{[&](const AddHarp& wish) -> Result<Outcome> {
-                       if (wish.name.find_first_not_of(' ') == std::string::npos)
-                           return failure(ErrorCode::invalid_argument,
-                                          "a harp needs a name; write one and try again");
-                       const auto layout =
-                           make_layout({.kind = wish.kind, .string_count = wish.string_count});
-                       if (!layout) return failure(layout.error());
-                       HarpDetails details;
-                       details.name = wish.name;
-                       details.layout = *layout;
-                       const auto added = db::add_harp(ledger_, author_(), details);
-                       if (!added) return failure(added.error());
-                       Outcome outcome =
-                           done(fmt::format(text::added_harp_format, wish.name, layout->strings.size()));
-                       outcome.go_to = Page::today;
-                       outcome.choose_harp = to_string(*added);
-                       return outcome;
-                   },
-                   [&](const PutStringOn& wish) {
-                       return of_harp([&](const Uuid& harp) { return put_on(harp, wish.place); });
-                   },
-                   [&](const StringBroke& wish) {
-                       return of_harp([&](const Uuid& harp) { return broke(harp, wish.place); });
-                   },
-                   [&](const AddToStock& wish) { return add_to_stock(wish); },
-                   [&](const AddVisit& wish) {
-                       return of_harp([&](const Uuid& harp) -> Result<Outcome> {
-                           Visit visit;
-                           visit.harp_id = harp;
-                           visit.visited_on = date_of(wish.day);
-                           visit.technician = text::visiting_technician;
-                           if (!wish.work.empty())
-                               visit.work.push_back({std::nullopt, std::nullopt, wish.work, ""});
-                           const auto added = db::add_visit(ledger_, author_(), visit);
-                           if (!added) return failure(added.error());
-                           return done(text::visit_done);
-                       });
-                   },
-                   [&](const SetTolerance& wish) {
-                       return of_harp([&](const Uuid& harp) -> Result<Outcome> {
-                           const auto set = db::change_setting(ledger_, author_(), tolerance_setting, harp,
-                                                               tolerance_to_json(wish.tolerance));
-                           if (!set) return failure(set.error());
-                           return done(text::tolerance_done);
-                       });
-                   },
-                   [&](const CheckRecordings& wish) {
-                       return command_line(fmt::format("harpkeep check {} --harp NAME",
-                                                       wish.paths.empty() ? "FILE" : wish.paths.front())
-                                               .c_str());
-                   },
-                   [&](const ImportClimate& wish) {
-                       return command_line(fmt::format("harpkeep climate import {}", wish.path).c_str());
-                   },
-                   [&](const StartGuided&) { return command_line("harpkeep check --live --harp NAME"); },
-                   [&](const StartTuning&) { return command_line("harpkeep tune --harp NAME"); },
-                   [&](const auto&) -> Result<Outcome> { return Outcome{}; }},
+        Overloaded{
+            [&](const AddHarp& wish) -> Result<Outcome> {
+                if (wish.name.find_first_not_of(' ') == std::string::npos)
+                    return failure(ErrorCode::invalid_argument,
+                                   "a harp needs a name; write one and try again");
+                const auto layout = make_layout({.kind = wish.kind, .string_count = wish.string_count});
+                if (!layout) return failure(layout.error());
+                HarpDetails details;
+                details.name = wish.name;
+                details.layout = *layout;
+                const auto added = db::add_harp(ledger_, author_(), details);
+                if (!added) return failure(added.error());
+                Outcome outcome =
+                    done(fmt::format(text::added_harp_format, wish.name, layout->strings.size()));
+                outcome.go_to = Page::today;
+                outcome.choose_harp = to_string(*added);
+                return outcome;
+            },
+            [&](const PutStringOn& wish) {
+                return of_harp([&](const Uuid& harp) { return put_on(harp, wish.place); });
+            },
+            [&](const StringBroke& wish) {
+                return of_harp([&](const Uuid& harp) { return broke(harp, wish.place); });
+            },
+            [&](const AddToStock& wish) { return add_to_stock(wish); },
+            [&](const AddVisit& wish) {
+                return of_harp([&](const Uuid& harp) -> Result<Outcome> {
+                    Visit visit;
+                    visit.harp_id = harp;
+                    visit.visited_on = date_of(wish.day);
+                    visit.technician = text::visiting_technician;
+                    if (!wish.work.empty()) visit.work.push_back({std::nullopt, std::nullopt, wish.work, ""});
+                    const auto added = db::add_visit(ledger_, author_(), visit);
+                    if (!added) return failure(added.error());
+                    return done(text::visit_done);
+                });
+            },
+            [&](const SetTolerance& wish) {
+                return of_harp([&](const Uuid& harp) -> Result<Outcome> {
+                    const auto before = ui::tolerances_of(ledger_, harp);
+                    const auto set = ui::keep_tolerances(
+                        ledger_, author_(), harp,
+                        with_choice(before ? *before : ToleranceSettings{}, wish.tolerance));
+                    if (!set) return failure(set.error());
+                    return done(text::tolerance_done);
+                });
+            },
+            [&](const CheckRecordings& wish) {
+                return of_harp([&](const Uuid& harp) { return check_recordings(harp, wish, context); });
+            },
+            [&](const ImportClimate& wish) {
+                return of_harp([&](const Uuid& harp) { return import_climate(harp, wish.path); });
+            },
+            [&](const StartGuided&) { return command_line("harpkeep check --live --harp NAME"); },
+            [&](const StartTuning&) { return command_line("harpkeep tune --harp NAME"); },
+            [&](const auto&) -> Result<Outcome> { return Outcome{}; }},
         action);
 }
 

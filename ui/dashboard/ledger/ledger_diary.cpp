@@ -43,9 +43,6 @@ void add_loans(VisitsModel& model, const VisitsFacts& facts)
         if (loan.back)
             model.diary.push_back({to_string(loan.id), day_of(loan.back->details.returned_on),
                                    DiaryKind::loan, text::diary_back, loan.back->details.condition_back});
-        else if (loan.loan.until)
-            model.diary.push_back({to_string(loan.id), day_of(*loan.loan.until), DiaryKind::loan,
-                                   text::diary_loan_due, loan.loan.borrower, true});
     }
 }
 
@@ -91,19 +88,28 @@ VisitRow row_of(const VisitRecord& record, const VisitsFacts& facts)
 
 } // namespace
 
-std::optional<Date> due_date(const ReminderRecord& reminder, std::optional<Date> last_visit,
-                             std::optional<Date> last_check)
+HarpUpkeep upkeep_of(const HarpRecord& harp, const std::vector<VisitRecord>& visits,
+                     std::optional<Date> last_check, const std::vector<StringLife>& lives,
+                     const std::vector<LoanRecord>& loans)
 {
-    if (const auto* on = std::get_if<DueOnDate>(&reminder.reminder.rule)) {
-        if (reminder.last_done) return std::nullopt; // due once, and done
-        return on->date;
+    HarpUpkeep out;
+    out.harp = harp;
+    if (!visits.empty()) out.last_visit = visits.back().visit.visited_on;
+    out.last_check = last_check;
+    for (const auto& string : harp.details.layout.strings) {
+        bool any = false, on = false;
+        for (const auto& life : lives) {
+            if (life.string.place != string.place) continue;
+            any = true;
+            if (life.removal) continue;
+            on = true;
+            out.strings_on.push_back(life);
+        }
+        if (any && !on) out.bare.push_back(string.place);
     }
-    const auto* repeated = std::get_if<DueAfterMonths>(&reminder.reminder.rule);
-    if (repeated == nullptr) return std::nullopt;
-    std::optional<Date> from = reminder.last_done;
-    if (repeated->counted_from == CountedFrom::visit) from = last_visit;
-    if (repeated->counted_from == CountedFrom::check) from = last_check;
-    return plus_months(from.value_or(repeated->start), repeated->months);
+    for (const auto& loan : loans)
+        if (!loan.back) out.open_loans.push_back(loan);
+    return out;
 }
 
 int steps_out(const CheckResult& result, const ToleranceSettings& tolerance)
@@ -128,17 +134,9 @@ VisitsModel visits_from(const VisitsFacts& facts)
                                text::diary_check, check.header.remarks});
     add_strings(model, facts);
     add_loans(model, facts);
-    const auto last_visit =
-        facts.visits.empty() ? std::nullopt : std::optional{facts.visits.back().visit.visited_on};
-    const auto last_check =
-        facts.checks.empty() ? std::nullopt : std::optional{local_date(facts.checks.front().header.taken)};
-    for (const auto& reminder : facts.reminders) {
-        if (reminder.reminder.harp_id && *reminder.reminder.harp_id != facts.harp.id) continue;
-        const auto due = due_date(reminder, last_visit, last_check);
-        if (due)
-            model.diary.push_back({to_string(reminder.id), day_of(*due), DiaryKind::reminder,
-                                   reminder.reminder.words, "", true});
-    }
+    for (const auto& item : facts.due)
+        model.diary.push_back({fmt::format("due-{}", model.diary.size()), day_of(item.due_on),
+                               DiaryKind::reminder, item.what, item.why, true});
     std::stable_sort(model.diary.begin(), model.diary.end(),
                      [](const DiaryEntry& a, const DiaryEntry& b) { return a.day < b.day; });
     add_preparation(model, facts);
@@ -198,14 +196,9 @@ RoomRow room_row_from(const RoomFacts& facts)
         row.due = text::due_first_check;
     else if (row.state == State::unsure)
         row.due = text::due_pluck_again;
-    const auto last_check = facts.check ? std::optional{local_date(facts.check->header.taken)} : std::nullopt;
-    for (const auto& reminder : facts.reminders) {
-        if (reminder.reminder.harp_id != facts.harp.id) continue;
-        const auto due = due_date(reminder, facts.last_visit, last_check);
-        if (due && (!row.due_on || day_of(*due) < *row.due_on)) {
-            row.due_on = day_of(*due);
-            row.due = reminder.reminder.words;
-        }
+    if (facts.due) {
+        row.due_on = day_of(facts.due->due_on);
+        if (row.due.empty()) row.due = facts.due->what;
     }
     row.strings_at_risk = facts.strings_at_risk;
     if (facts.cost_minor_units > 0) {

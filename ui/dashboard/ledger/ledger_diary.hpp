@@ -6,21 +6,22 @@
 #include "records/climate_record.hpp"
 #include "records/harp_record.hpp"
 #include "records/loan_record.hpp"
-#include "records/reminder_record.hpp"
 #include "records/string_record.hpp"
 #include "records/visit_record.hpp"
 #include "ui/dashboard/models/climate_model.hpp"
 #include "ui/dashboard/models/room_model.hpp"
 #include "ui/dashboard/models/visits_model.hpp"
+#include "upkeep/due_work.hpp"
 
 #include <map>
 #include <vector>
 
 namespace harpkeep::dashboard {
 
-/// On which day a reminder is due; nothing when it is over, or when drift decides.
-[[nodiscard]] std::optional<Date> due_date(const ReminderRecord& reminder, std::optional<Date> last_visit,
-                                           std::optional<Date> last_check);
+/// What is known of a harp, as far as work follows from it.
+[[nodiscard]] HarpUpkeep upkeep_of(const HarpRecord& harp, const std::vector<VisitRecord>& visits,
+                                   std::optional<Date> last_check, const std::vector<StringLife>& lives,
+                                   const std::vector<LoanRecord>& loans);
 
 /// How many steps of a check are proven out of tolerance.
 [[nodiscard]] int steps_out(const CheckResult& result, const ToleranceSettings& tolerance);
@@ -32,7 +33,7 @@ struct VisitsFacts {
     std::map<Uuid, int> out_in_check; ///< steps out, for the checks around visits
     std::vector<StringLife> lives;
     std::vector<LoanRecord> loans;
-    std::vector<ReminderRecord> reminders;
+    std::vector<DueItem> due; ///< of this harp, soonest first
     Date today;
 };
 [[nodiscard]] VisitsModel visits_from(const VisitsFacts& facts);
@@ -47,7 +48,7 @@ struct RoomFacts {
     std::optional<LoanRecord> loan; ///< that is out now
     std::optional<StoredCheck> check;
     std::optional<Date> last_visit;
-    std::vector<ReminderRecord> reminders;
+    std::optional<DueItem> due;        ///< the soonest
     std::int64_t cost_minor_units = 0; ///< in the last twelve months, strings and visits
     std::string currency;
     int strings_at_risk = 0;

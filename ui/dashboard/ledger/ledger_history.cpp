@@ -19,19 +19,7 @@ namespace {
 
 int day_number(const StoredCheck& check)
 {
-    return days_since_epoch(local_date(check.header.taken));
-}
-
-std::vector<HarpEvent> events_for_fit(const HistoryFacts& facts)
-{
-    std::vector<HarpEvent> events;
-    for (const auto& visit : facts.visits)
-        events.push_back({HarpEventKind::visit, days_since_epoch(visit.visit.visited_on), {}});
-    for (const auto& life : facts.lives)
-        if (life.string.put_on)
-            events.push_back(
-                {HarpEventKind::string_change, days_since_epoch(*life.string.put_on), life.string.place});
-    return events;
+    return ui::day_of(check);
 }
 
 std::vector<ForecastPoint> curve(const DriftFit& fit, std::size_t step, int from, int until, int every)
@@ -47,10 +35,11 @@ std::vector<ForecastPoint> curve(const DriftFit& fit, std::size_t step, int from
 }
 
 /// One step of one string, check by check.
-std::vector<dashboard::HistoryPoint> points_of_string(const HistoryFacts& facts, const HistoryChoice& choice)
+std::vector<dashboard::HistoryPoint> points_of_string(const ui::HarpKnowledge& facts,
+                                                      const HistoryChoice& choice)
 {
     std::vector<dashboard::HistoryPoint> out;
-    for (const auto& check : facts.checks)
+    for (const auto& check : facts.history)
         for (const auto& step : check.result.steps)
             if (step.place == choice.place && step.step == choice.step)
                 out.push_back({Day{std::chrono::days{day_number(check)}},
@@ -61,10 +50,11 @@ std::vector<dashboard::HistoryPoint> points_of_string(const HistoryFacts& facts,
 
 /// The mean of all strings of a pedal, check by check, with the uncertainty of that mean from measuring
 /// alone.
-std::vector<dashboard::HistoryPoint> points_of_pedal(const HistoryFacts& facts, const HistoryChoice& choice)
+std::vector<dashboard::HistoryPoint> points_of_pedal(const ui::HarpKnowledge& facts,
+                                                     const HistoryChoice& choice)
 {
     std::vector<dashboard::HistoryPoint> out;
-    for (const auto& check : facts.checks) {
+    for (const auto& check : facts.history) {
         double sum = 0.0, variance = 0.0;
         int count = 0;
         for (const auto& step : check.result.steps) {
@@ -81,21 +71,21 @@ std::vector<dashboard::HistoryPoint> points_of_pedal(const HistoryFacts& facts, 
     return out;
 }
 
-void add_drift(HistoryModel& model, const HistoryFacts& facts, const DriftFit& fit)
+void add_drift(HistoryModel& model, const ui::HarpKnowledge& facts, const DriftFit& fit, Date on)
 {
     const auto found = std::find_if(fit.steps.begin(), fit.steps.end(), [&](const StepDrift& drift) {
         return drift.place == model.choice.place && drift.step == model.choice.step;
     });
     if (found == fit.steps.end()) return;
     const auto index = static_cast<std::size_t>(found - fit.steps.begin());
-    const int today = days_since_epoch(facts.today);
+    const int today = days_since_epoch(on);
     const auto day_name = [](int day) { return iso_date(date_from_days(day)); };
     const auto month_name = [today](int ahead) {
         const Date date = plus_months(date_from_days(today), ahead);
         return fmt::format("{} {}", text::months[static_cast<std::size_t>(date.month - 1)], date.year);
     };
     model.drift_text = drift_sentence(*found, facts.harp.details.layout.kind, day_name);
-    const auto band = tolerance_of(facts.tolerance, model.choice.place, model.choice.step);
+    const auto band = tolerance_of(facts.tolerances, model.choice.place, model.choice.step);
     const auto forecast = forecast_leaving(fit, index, today, band);
     model.forecast_text = forecast_sentence(forecast, facts.harp.details.layout.kind, day_name, month_name);
     const int span = std::max(1, found->last_day - found->first_day);
@@ -105,18 +95,18 @@ void add_drift(HistoryModel& model, const HistoryFacts& facts, const DriftFit& f
     if (!shared.empty()) model.season_text = shared.front();
 }
 
-void add_comparison(HistoryModel& model, const HistoryFacts& facts, int before, int after)
+void add_comparison(HistoryModel& model, const ui::HarpKnowledge& facts, int before, int after)
 {
     // Newest first in the lists, oldest first in the facts.
-    for (auto check = facts.checks.rbegin(); check != facts.checks.rend(); ++check)
+    for (auto check = facts.history.rbegin(); check != facts.history.rend(); ++check)
         model.checks.push_back({to_string(check->id), Day{std::chrono::days{day_number(*check)}}, ""});
     const auto count = static_cast<int>(model.checks.size());
     if (count < 2) return;
     model.after = after >= 0 && after < count ? after : 0;
     model.before = before >= 0 && before < count ? before : 1;
-    const auto& first = facts.checks[static_cast<std::size_t>(count - 1 - model.before)];
-    const auto& second = facts.checks[static_cast<std::size_t>(count - 1 - model.after)];
-    const auto comparison = compare_visit(first.result.steps, second.result.steps, facts.tolerance);
+    const auto& first = facts.history[static_cast<std::size_t>(count - 1 - model.before)];
+    const auto& second = facts.history[static_cast<std::size_t>(count - 1 - model.after)];
+    const auto comparison = compare_visit(first.result.steps, second.result.steps, facts.tolerances);
     for (const auto& step : comparison.steps)
         model.changes.push_back({step.place,
                                  step.step,
@@ -134,26 +124,14 @@ void add_comparison(HistoryModel& model, const HistoryFacts& facts, int before, 
 
 } // namespace
 
-std::optional<DriftFit> fit_history(const HistoryFacts& facts)
+std::optional<DriftFit> fit_history(const ui::HarpKnowledge& knowledge)
 {
-    std::map<std::pair<StringPlace, Step>, StepHistory> by_step;
-    for (const auto& check : facts.checks)
-        for (const auto& step : check.result.steps) {
-            auto& history = by_step[{step.place, step.step}];
-            history.place = step.place;
-            history.step = step.step;
-            history.points.push_back(
-                {day_number(check), step.error_cents, step.uncertainty_cents,
-                 check.header.humidity ? std::optional{check.header.humidity->value()} : std::nullopt});
-        }
-    std::vector<StepHistory> histories;
-    for (auto& [key, history] : by_step) histories.push_back(std::move(history));
-    const auto events = events_for_fit(facts);
-    return fit_drift(histories, events);
+    const auto input = ui::drift_input(knowledge);
+    return fit_drift(input.histories, input.events);
 }
 
-HistoryModel history_from(const HistoryFacts& facts, const std::optional<DriftFit>& fit,
-                          const HistoryChoice& choice, int before, int after)
+HistoryModel history_from(const ui::HarpKnowledge& facts, const std::optional<DriftFit>& fit,
+                          const HistoryChoice& choice, int before, int after, Date today)
 {
     const auto& layout = facts.harp.details.layout;
     HistoryModel model;
@@ -165,7 +143,7 @@ HistoryModel history_from(const HistoryFacts& facts, const std::optional<DriftFi
         std::find(model.places.begin(), model.places.end(), choice.place) == model.places.end())
         model.choice.place = model.places[model.places.size() / 2];
     if (layout.kind != HarpKind::pedal) model.choice.step = Step::lower;
-    const auto band = tolerance_of(facts.tolerance, model.choice.place, model.choice.step);
+    const auto band = tolerance_of(facts.tolerances, model.choice.place, model.choice.step);
     model.low_cents = band.lower;
     model.high_cents = band.upper;
     model.points =
@@ -174,11 +152,11 @@ HistoryModel history_from(const HistoryFacts& facts, const std::optional<DriftFi
         model.events.push_back(
             {day_of(visit.visit.visited_on), HistoryEventKind::visit,
              visit.visit.technician.empty() ? visit.visit.remarks : visit.visit.technician});
-    for (const auto& life : facts.lives)
+    for (const auto& life : facts.strings)
         if (!choice.whole_pedal && life.string.place == model.choice.place && life.string.put_on)
             model.events.push_back(
                 {day_of(*life.string.put_on), HistoryEventKind::string_change, make_text(life.string.make)});
-    if (fit && !choice.whole_pedal) add_drift(model, facts, *fit);
+    if (fit && !choice.whole_pedal) add_drift(model, facts, *fit, today);
     add_comparison(model, facts, before, after);
     return model;
 }

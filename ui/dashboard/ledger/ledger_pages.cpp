@@ -16,8 +16,9 @@
 #include "ui/dashboard/ledger/ledger_source.hpp"
 #include "ui/dashboard/ledger/ledger_today.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
-#include "ui/dashboard/ledger/tolerance_setting.hpp"
 #include "ui/dashboard/text.hpp"
+#include "ui/support/harp_knowledge.hpp"
+#include "ui/support/tolerance_setting.hpp"
 
 #include <fmt/format.h>
 
@@ -49,38 +50,20 @@ struct Cost {
 
 Result<PageModel> LedgerSource::load_today(const HarpRecord& harp)
 {
-    auto check = db::latest_check(ledger_, harp.id);
-    if (!check) return failure(check.error());
-    if (!*check) return EmptyPage{EmptyPage::Why::no_check, {}};
-    auto full = db::check(ledger_, (*check)->id, db::WithPartials::yes);
-    if (!full) return failure(full.error());
-    auto on = db::strings_on(ledger_, harp.id);
-    if (!on) return failure(on.error());
-    const auto visits = db::visits_of(ledger_, harp.id);
-    if (!visits) return failure(visits.error());
-    const auto tolerance = tolerance_of_harp(harp.id);
-    if (!tolerance) return failure(tolerance.error());
-    TodayFacts facts{harp, std::move(*full), std::move(*on), {}, settings_of(*tolerance), today()};
-    if (!visits->empty()) facts.last_visit = visits->back().visit.visited_on;
-    return today_from(facts);
+    const auto knowledge = ui::harp_knowledge(ledger_, harp);
+    if (!knowledge) return failure(knowledge.error());
+    if (!knowledge->check) return EmptyPage{EmptyPage::Why::no_check, {}};
+    return today_from(*knowledge, today());
 }
 
 Result<PageModel> LedgerSource::load_history(const HarpRecord& harp, const Query& query)
 {
-    auto checks = db::step_history(ledger_, harp.id);
-    if (!checks) return failure(checks.error());
-    if (checks->empty()) return EmptyPage{EmptyPage::Why::no_check, {}};
-    auto visits = db::visits_of(ledger_, harp.id);
-    if (!visits) return failure(visits.error());
-    auto lives_of_harp = db::string_lives(ledger_, harp.id);
-    if (!lives_of_harp) return failure(lives_of_harp.error());
-    const auto tolerance = tolerance_of_harp(harp.id);
-    if (!tolerance) return failure(tolerance.error());
-    const HistoryFacts facts{
-        harp,   std::move(*checks), std::move(*visits), std::move(*lives_of_harp), settings_of(*tolerance),
-        today()};
-    if (!fit_ || fit_->first != harp.id) fit_.emplace(harp.id, fit_history(facts));
-    return history_from(facts, fit_->second, query.history, query.compare_before, query.compare_after);
+    const auto knowledge = ui::harp_knowledge(ledger_, harp);
+    if (!knowledge) return failure(knowledge.error());
+    if (knowledge->history.empty()) return EmptyPage{EmptyPage::Why::no_check, {}};
+    if (!fit_ || fit_->first != harp.id) fit_.emplace(harp.id, fit_history(*knowledge));
+    return history_from(*knowledge, fit_->second, query.history, query.compare_before, query.compare_after,
+                        today());
 }
 
 Result<PageModel> LedgerSource::load_strings(const HarpRecord& harp, const Query& query)
@@ -118,11 +101,24 @@ Result<PageModel> LedgerSource::load_pedals(const HarpRecord& harp, const Query&
     const auto check = db::latest_check(ledger_, harp.id);
     if (!check) return failure(check.error());
     if (!*check) return EmptyPage{EmptyPage::Why::no_check, {}};
-    const auto tolerance = tolerance_of_harp(harp.id);
+    const auto tolerance = ui::tolerances_of(ledger_, harp.id);
     if (!tolerance) return failure(tolerance.error());
     PedalSetting flat;
     flat.alterations.fill(-1);
-    return pedals_from(harp, **check, query.pedals.value_or(flat), settings_of(*tolerance));
+    return pedals_from(harp, **check, query.pedals.value_or(flat), *tolerance);
+}
+
+Result<std::vector<DueItem>> LedgerSource::due_of(const HarpUpkeep& upkeep, Date until)
+{
+    auto reminders = db::reminders(ledger_);
+    if (!reminders) return failure(reminders.error());
+    std::erase_if(*reminders, [&](const ReminderRecord& reminder) {
+        return reminder.reminder.harp_id != upkeep.harp.id;
+    });
+    auto items = due_work({upkeep}, *reminders, {}, today(), until);
+    std::stable_sort(items.begin(), items.end(),
+                     [](const DueItem& a, const DueItem& b) { return a.due_on < b.due_on; });
+    return items;
 }
 
 Result<PageModel> LedgerSource::load_visits(const HarpRecord& harp)
@@ -133,13 +129,12 @@ Result<PageModel> LedgerSource::load_visits(const HarpRecord& harp)
         into = std::move(*result);
         return {};
     };
-    for (const auto& done :
-         {take(db::visits_of(ledger_, harp.id), facts.visits),
-          take(db::checks_of(ledger_, harp.id), facts.checks),
-          take(db::string_lives(ledger_, harp.id), facts.lives),
-          take(db::loans_of(ledger_, harp.id), facts.loans), take(db::reminders(ledger_), facts.reminders)})
+    for (const auto& done : {take(db::visits_of(ledger_, harp.id), facts.visits),
+                             take(db::checks_of(ledger_, harp.id), facts.checks),
+                             take(db::string_lives(ledger_, harp.id), facts.lives),
+                             take(db::loans_of(ledger_, harp.id), facts.loans)})
         if (!done) return failure(done.error());
-    const auto tolerance = tolerance_of_harp(harp.id);
+    const auto tolerance = ui::tolerances_of(ledger_, harp.id);
     if (!tolerance) return failure(tolerance.error());
     std::set<Uuid> wanted;
     for (const auto& visit : facts.visits)
@@ -148,8 +143,14 @@ Result<PageModel> LedgerSource::load_visits(const HarpRecord& harp)
     for (const auto& id : wanted) {
         const auto check = db::check(ledger_, id);
         if (!check) return failure(check.error());
-        facts.out_in_check[id] = steps_out(check->result, settings_of(*tolerance));
+        facts.out_in_check[id] = steps_out(check->result, *tolerance);
     }
+    const auto last_check =
+        facts.checks.empty() ? std::nullopt : std::optional{local_date(facts.checks.front().header.taken)};
+    auto due =
+        due_of(upkeep_of(harp, facts.visits, last_check, facts.lives, facts.loans), plus_months(today(), 12));
+    if (!due) return failure(due.error());
+    facts.due = std::move(*due);
     return visits_from(facts);
 }
 
@@ -171,8 +172,6 @@ Result<PageModel> LedgerSource::load_room()
     if (!known) return failure(known.error());
     const auto all = db::all_string_lives(ledger_);
     if (!all) return failure(all.error());
-    const auto reminders = db::reminders(ledger_);
-    if (!reminders) return failure(reminders.error());
     RoomModel model;
     model.school = ledger_name();
     model.today = day_of(today());
@@ -197,16 +196,23 @@ Result<PageModel> LedgerSource::load_room()
         const auto visits = db::visits_of(ledger_, harp.id);
         if (!visits) return failure(visits.error());
         if (!visits->empty()) facts.last_visit = visits->back().visit.visited_on;
-        const auto tolerance = tolerance_of_harp(harp.id);
+        const auto tolerance = ui::tolerances_of(ledger_, harp.id);
         if (!tolerance) return failure(tolerance.error());
-        facts.tolerance = settings_of(*tolerance);
-        facts.reminders = *reminders;
+        facts.tolerance = *tolerance;
+        std::vector<StringLife> of_harp;
+        for (const auto& life : *all)
+            if (life.string.harp_id == harp.id) of_harp.push_back(life);
+        const auto last_check =
+            facts.check ? std::optional{local_date(facts.check->header.taken)} : std::nullopt;
+        const auto due =
+            due_of(upkeep_of(harp, *visits, last_check, of_harp, *loans), plus_months(today(), 3));
+        if (!due) return failure(due.error());
+        if (!due->empty()) facts.due = due->front();
         Cost cost;
         for (const auto& visit : *visits)
             if (visit.visit.visited_on >= year_ago) cost.add(visit.visit.cost);
         std::vector<StringInUse> strings;
-        for (const auto& life : *all) {
-            if (life.string.harp_id != harp.id) continue;
+        for (const auto& life : of_harp) {
             if (life.string.put_on && *life.string.put_on >= year_ago) cost.add(life.string.cost);
             if (life.removal || !life.string.put_on) continue;
             strings.push_back({harp.details.name, life.string.place, life.string.make.material,
@@ -231,9 +237,9 @@ Result<PageModel> LedgerSource::load_settings(const HarpRecord* harp)
 {
     SettingsModel model;
     if (harp != nullptr) {
-        const auto tolerance = tolerance_of_harp(harp->id);
+        const auto tolerance = ui::tolerances_of(ledger_, harp->id);
         // A setting that cannot be read can be set anew here, so the page is shown with the usual limits.
-        if (tolerance) model.tolerance = *tolerance;
+        if (tolerance) model.tolerance = choice_of(*tolerance);
     }
     const auto records = db::harps(ledger_);
     if (!records) return failure(records.error());

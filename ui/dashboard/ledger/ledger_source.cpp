@@ -5,10 +5,8 @@
 #include "db/records/harps.hpp"
 #include "db/records/loans.hpp"
 #include "db/records/rooms.hpp"
-#include "db/records/settings.hpp"
 #include "db/records/strings.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
-#include "ui/dashboard/ledger/tolerance_setting.hpp"
 #include "ui/dashboard/text.hpp"
 
 #include <fmt/format.h>
@@ -102,13 +100,6 @@ Result<HarpHeading> LedgerSource::heading_of(const HarpRecord& harp) const
                     ? fmt::format(text::on_loan_until_format, loan.loan.borrower, iso_date(*loan.loan.until))
                     : fmt::format(text::on_loan_format, loan.loan.borrower);
     return heading;
-}
-
-Result<ToleranceChoice> LedgerSource::tolerance_of_harp(const Uuid& harp) const
-{
-    const auto value = db::setting(ledger_, tolerance_setting, harp);
-    if (!value) return failure(value.error());
-    return *value ? tolerance_from_json(**value) : Result<ToleranceChoice>{ToleranceChoice{}};
 }
 
 Result<const Lives*> LedgerSource::lives()

@@ -5,6 +5,7 @@
 #include "ui/dashboard/ledger/ledger_history.hpp"
 #include "ui/dashboard/ledger/ledger_strings.hpp"
 #include "ui/dashboard/source.hpp"
+#include "upkeep/due_work.hpp"
 
 #include <functional>
 #include <memory>
@@ -37,7 +38,6 @@ class LedgerSource final : public Source {
   private:
     [[nodiscard]] Date today() const;
     [[nodiscard]] Result<HarpHeading> heading_of(const HarpRecord& harp) const;
-    [[nodiscard]] Result<ToleranceChoice> tolerance_of_harp(const Uuid& harp) const;
     void forget_when_changed();
     [[nodiscard]] Result<const Lives*> lives();
 
@@ -47,12 +47,16 @@ class LedgerSource final : public Source {
     [[nodiscard]] Result<PageModel> load_tension(const HarpRecord& harp, const Query& query);
     [[nodiscard]] Result<PageModel> load_pedals(const HarpRecord& harp, const Query& query);
     [[nodiscard]] Result<PageModel> load_visits(const HarpRecord& harp);
+    [[nodiscard]] Result<std::vector<DueItem>> due_of(const HarpUpkeep& upkeep, Date until);
     [[nodiscard]] Result<PageModel> load_climate(const HarpRecord& harp);
     [[nodiscard]] Result<PageModel> load_room();
     [[nodiscard]] Result<PageModel> load_settings(const HarpRecord* harp);
 
     [[nodiscard]] Result<Outcome> put_on(const Uuid& harp, StringPlace place);
     [[nodiscard]] Result<Outcome> broke(const Uuid& harp, StringPlace place);
+    [[nodiscard]] Result<Outcome> check_recordings(const Uuid& harp, const CheckRecordings& wish,
+                                                   JobContext& context);
+    [[nodiscard]] Result<Outcome> import_climate(const Uuid& harp, const std::string& path);
     [[nodiscard]] Result<Outcome> add_to_stock(const AddToStock& wish);
 
     db::Ledger ledger_;

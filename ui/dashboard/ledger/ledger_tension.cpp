@@ -81,8 +81,9 @@ std::optional<TensionModel> tension_from(const HarpRecord& harp, const std::vect
             if (planned.details.place != string.place) continue;
             const auto place = strung(string, layout.kind, planned.details, a4_hz);
             if (!place) continue;
-            TensionRow row{string.place, planned.details.make.material, place->length.value(),
-                           place->spec.diameter ? place->spec.diameter->value() : 0.0};
+            TensionRow row{.place = string.place, .material = planned.details.make.material};
+            row.length_mm = place->length.value();
+            row.gauge_mm = planned.details.make.diameter->value(); // strung() saw to it that there is one
             const auto figures = figures_of(*place, materials);
             if (!figures) {
                 row.state = State::not_measured;
@@ -92,7 +93,7 @@ std::optional<TensionModel> tension_from(const HarpRecord& harp, const std::vect
             }
             stringing.strings.push_back(*place);
             row.tension_n = figure_of(figures->tension);
-            row.stress_mpa = figures->stress ? figures->stress->value.value() : 0.0;
+            if (figures->stress) row.stress_mpa = figures->stress->value.value();
             if (figures->share_of_breaking) {
                 row.of_breaking = figures->share_of_breaking->value;
                 row.state = row.of_breaking > near_breaking ? State::out

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "ui/dashboard/ledger/ledger_today.hpp"
 
+#include "base/expects.hpp"
+
 #include "reason/cause_text.hpp"
 #include "reason/harp_verdict.hpp"
 #include "reason/verdict_text.hpp"
@@ -26,37 +28,11 @@ struct Findings {
     std::vector<PluckAgain> again;
 };
 
-std::vector<StringAge> ages_of(const std::vector<StringLife>& on, Date today)
+Findings reasoned(const ui::HarpKnowledge& knowledge, Date today)
 {
-    std::vector<StringAge> out;
-    for (const auto& life : on)
-        if (life.string.put_on)
-            out.push_back({life.string.place,
-                           std::max(0, days_since_epoch(today) - days_since_epoch(*life.string.put_on))});
-    return out;
-}
-
-Findings reasoned(const TodayFacts& facts)
-{
-    const auto& layout = facts.harp.details.layout;
-    const auto& result = facts.check.result;
-    Findings out;
-    out.verdicts = judge_steps(result.steps, result.whole_steps, facts.tolerance);
-    out.causes = find_causes(layout, result.steps, result.whole_steps);
-    out.conditions = find_string_conditions(layout, result.readings, ages_of(facts.on, facts.today));
-    HarpEvidence evidence;
-    evidence.steps = out.verdicts;
-    for (const auto& string : layout.strings)
-        evidence.steps_expected += static_cast<int>(steps_of(layout.kind, string).size());
-    evidence.causes = out.causes;
-    evidence.conditions = out.conditions;
-    if (facts.last_visit)
-        evidence.days_since_visit = days_since_epoch(facts.today) - days_since_epoch(*facts.last_visit);
-    evidence.check_age_days =
-        days_since_epoch(facts.today) - days_since_epoch(local_date(facts.check.header.taken));
-    out.verdict = judge_harp(evidence);
-    out.again = pluck_again(layout, out.verdicts);
-    return out;
+    const auto evidence = ui::harp_evidence(knowledge, days_since_epoch(today));
+    return {evidence.steps, evidence.causes, evidence.conditions, judge_harp(evidence),
+            pluck_again(knowledge.harp.details.layout, evidence.steps)};
 }
 
 State state_of(ReasonKind kind)
@@ -187,24 +163,25 @@ std::string note_of(const StoredCheck& check)
 
 } // namespace
 
-TodayModel today_from(const TodayFacts& facts)
+TodayModel today_from(const ui::HarpKnowledge& knowledge, Date today)
 {
-    const auto& layout = facts.harp.details.layout;
-    const Findings findings = reasoned(facts);
+    HARPKEEP_EXPECTS(knowledge.check.has_value());
+    const auto& layout = knowledge.harp.details.layout;
+    const Findings findings = reasoned(knowledge, today);
     TodayModel model;
     model.kind = layout.kind;
-    model.checked_on = day_of(local_date(facts.check.header.taken));
-    model.check_note = note_of(facts.check);
+    model.checked_on = day_of(local_date(knowledge.check->header.taken));
+    model.check_note = note_of(*knowledge.check);
     model.verdict = verdict_of(findings.verdict.urgency);
     for (const auto& reason : findings.verdict.reasons)
         model.reasons.push_back({reason_sentence(reason, layout.kind), "", state_of(reason.kind)});
     model.to_do = to_do_from(findings, layout.kind);
     for (const auto& string : layout.strings) {
         StringToday out{.place = string.place};
-        out.lower = step_today(findings, layout, string, Step::lower, facts.tolerance);
-        out.upper = step_today(findings, layout, string, Step::upper, facts.tolerance);
-        for (const auto& life : facts.on)
-            if (life.string.place == string.place)
+        out.lower = step_today(findings, layout, string, Step::lower, knowledge.tolerances);
+        out.upper = step_today(findings, layout, string, Step::upper, knowledge.tolerances);
+        for (const auto& life : knowledge.strings)
+            if (life.string.place == string.place && !life.removal)
                 out.string_now =
                     make_text(life.string.make) +
                     (life.string.put_on ? fmt::format(text::on_since_format, date_text(*life.string.put_on))

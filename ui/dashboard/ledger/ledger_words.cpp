@@ -25,6 +25,21 @@ State state_of(const StepVerdict& verdict)
     return verdict.watch ? State::watch : State::fine;
 }
 
+ToleranceChoice choice_of(const ToleranceSettings& settings)
+{
+    const auto top = settings.by_harp_octave.find(1);
+    const ToleranceBand band = top == settings.by_harp_octave.end() ? settings.standard : top->second;
+    return {settings.standard.lower, settings.standard.upper, band.lower, band.upper};
+}
+
+ToleranceSettings with_choice(ToleranceSettings settings, const ToleranceChoice& choice)
+{
+    settings.standard = {choice.low_cents, choice.high_cents};
+    for (const int octave : {0, 1})
+        settings.by_harp_octave[octave] = {choice.top_low_cents, choice.top_high_cents};
+    return settings;
+}
+
 std::string make_text(const StringMake& make)
 {
     std::string out = make.material.empty() ? std::string{text::material_unknown} : make.material;

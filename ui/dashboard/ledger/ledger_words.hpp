@@ -5,6 +5,7 @@
 #include "records/harp_record.hpp"
 #include "records/string_record.hpp"
 #include "ui/dashboard/models/common.hpp"
+#include "ui/dashboard/models/settings_model.hpp"
 #include "units/date.hpp"
 
 namespace harpkeep::dashboard {
@@ -21,6 +22,10 @@ namespace harpkeep::dashboard {
 [[nodiscard]] std::string date_text(Date date);
 
 [[nodiscard]] State state_of(const StepVerdict& verdict);
+
+/// The limits of the page of settings, and the same put into settings that hold more.
+[[nodiscard]] ToleranceChoice choice_of(const ToleranceSettings& settings);
+[[nodiscard]] ToleranceSettings with_choice(ToleranceSettings settings, const ToleranceChoice& choice);
 
 /// "gut 1.02 mm", "steel 0.40 mm, wound with silver".
 [[nodiscard]] std::string make_text(const StringMake& make);
