@@ -103,10 +103,11 @@ std::vector<std::vector<OrderAligner::Candidate>> OrderAligner::candidates(const
             const auto& target = targets_[t];
             if (plucks_[n].pass && *plucks_[n].pass != target.position) continue;
             const double expected = target.expected_cents + tuning.off_cents(n, target.string);
+            const double spread = tuning.spread_cents_for(n, target.string);
             Candidate best{t, 0, 0.0, infinite};
             for (std::size_t p = 0; p < plucks_[n].pitches_cents.size(); ++p) {
                 const double pitch = plucks_[n].pitches_cents[p];
-                const double cost = pitch_cost(pitch - expected, tuning.spread_cents) + (p > 0 ? other_pitch_cost : 0.0);
+                const double cost = pitch_cost(pitch - expected, spread) + (p > 0 ? other_pitch_cost : 0.0);
                 if (cost < best.cost) best = {t, p, pitch, cost};
             }
             if (best.cost < infinite) all[n].push_back(best);
@@ -126,9 +127,7 @@ double OrderAligner::cost(const HarpTuning& tuning) const
         for (const auto& candidate : all[n]) {
             double before = nothing + start_cost(candidate.target);
             for (std::size_t t = 0; t < last.size(); ++t)
-                if (last[t] < before)
-                    before =
-                        std::min(before, last[t] + move_cost(t, candidate.target, n));
+                if (last[t] < before) before = std::min(before, last[t] + move_cost(t, candidate.target, n));
             next[candidate.target] = std::min(next[candidate.target], before + candidate.cost);
         }
         nothing += plucks_[n].ignore_cost;

@@ -12,13 +12,15 @@ namespace harpkeep {
 /// How far a harp and each of its strings are from equal temperament.
 struct HarpTuning {
     double harp_cents = 0.0;
-    std::vector<double> string_cents; ///< beyond harp_cents, by index in the layout
-    double spread_cents = 12.0;       ///< of the plucks of a string about what is known of it
+    std::vector<double> string_cents;                    ///< beyond harp_cents, by index in the layout
+    static constexpr double unknown_spread_cents = 12.0; ///< of a string about the harp
+    double spread_cents = unknown_spread_cents; ///< of the plucks of a string about what its others say
 
     /// What is known of a string without the pluck in question: a pluck must not vouch for itself.
     struct WithoutOwn {
         std::size_t string;
         double cents;
+        bool known; ///< the string has other plucks
     };
     std::vector<std::optional<WithoutOwn>> without_own; ///< by pluck; empty: nothing learned yet
 
@@ -27,6 +29,12 @@ struct HarpTuning {
         if (pluck < without_own.size() && without_own[pluck] && without_own[pluck]->string == string)
             return harp_cents + without_own[pluck]->cents;
         return harp_cents + string_cents[string];
+    }
+    [[nodiscard]] double spread_cents_for(std::size_t pluck, std::size_t string) const
+    {
+        const bool alone = pluck < without_own.size() && without_own[pluck] &&
+                           without_own[pluck]->string == string && !without_own[pluck]->known;
+        return alone ? unknown_spread_cents : spread_cents;
     }
 };
 

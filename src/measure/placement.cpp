@@ -15,9 +15,9 @@ namespace {
 constexpr double offset_reach_cents = 120.0; // a harp at 415 Hz lies 101 cents under 440 Hz
 constexpr double offset_step_cents = 20.0;
 constexpr double offset_cost_per_cent = 0.05;
-constexpr double learned_share = 0.8;    // of a string's mean residual, with one pluck
-constexpr double ambiguous_margin = 2.0; // costs nearer than that: odds under 1 to 7
-constexpr double median_to_sd = 1.4826;  // of the size of a normal number
+constexpr double learned_share = 0.8;      // of a string's mean residual, with one pluck
+constexpr double ambiguous_margin = 2.4;   // costs nearer than that: odds under 1 to 11
+constexpr double median_to_sd = 1.4826;    // of the size of a normal number
 constexpr double least_spread_cents = 5.0; // steps of a good harp differ by that
 constexpr int learning_rounds = 3;
 
@@ -69,12 +69,13 @@ HarpTuning learn(const OrderAligner& aligner, const Alignment& alignment, const 
         tuning.string_cents[i] = string_off_cents(by_string[i], tuning.harp_cents, std::nullopt);
         for (const auto& off : by_string[i]) {
             const double others = string_off_cents(by_string[i], tuning.harp_cents, off.pluck);
-            tuning.without_own[off.pluck] = {i, others};
-            scatter.push_back(std::abs(off.cents - tuning.harp_cents - others));
+            tuning.without_own[off.pluck] = {i, others, by_string[i].size() > 1};
+            if (by_string[i].size() > 1) scatter.push_back(std::abs(off.cents - tuning.harp_cents - others));
         }
     }
-    tuning.spread_cents =
-        std::clamp(median_to_sd * median_of(std::move(scatter)), least_spread_cents, before.spread_cents);
+    if (!scatter.empty())
+        tuning.spread_cents =
+            std::clamp(median_to_sd * median_of(std::move(scatter)), least_spread_cents, before.spread_cents);
     return tuning;
 }
 

@@ -8,13 +8,13 @@ namespace harpkeep {
 
 namespace {
 
-constexpr double least_score = 0.06;    // of a candidate: under this the peaks form no series
-constexpr double least_periods = 30.0;  // of its longest partial: a string rings longer, a knock does not
-constexpr double least_decay_s = 0.012; // the shortest strings ring on for 20 ms
+constexpr double least_score = 0.06;       // of a candidate: under this the peaks form no series
+constexpr double least_periods = 30.0;     // of its longest partial: a string rings longer, a knock does not
+constexpr double least_decay_s = 0.012;    // the shortest strings ring on for 20 ms
 constexpr double lone_partial_hz = 1000.0; // a string lower than that has more than one partial
-constexpr double unsteady_cents = 6.0;  // no plucked string is as unsure as that: coughs and voices are
-constexpr double unsure_cents = 2.5;    // may be a string, but nothing to set a harp by
-constexpr double rival_score = 0.45;    // of the best: others are measured too, for the placement to choose
+constexpr double unsteady_cents = 6.0;     // no plucked string is as unsure as that: coughs and voices are
+constexpr double unsure_cents = 2.5;       // may be a string, but nothing to set a harp by
+constexpr double rival_score = 0.45; // of the best: others are measured too, for the placement to choose
 
 /// A knock dies within a few periods; low strings are judged by the partials that carry them.
 bool is_knock(const PluckMeasurement& measured)
@@ -29,8 +29,8 @@ bool is_knock(const PluckMeasurement& measured)
 /// A pitch that the doubtful uncertainty of a reading leaves too open to be used.
 void doubt_unsure(PluckMeasurement& measured)
 {
-    const bool known = std::find(measured.doubts.begin(), measured.doubts.end(), Doubt::too_noisy) !=
-                       measured.doubts.end();
+    const bool known =
+        std::find(measured.doubts.begin(), measured.doubts.end(), Doubt::too_noisy) != measured.doubts.end();
     if (measured.uncertainty_cents > unsure_cents && !known) measured.doubts.push_back(Doubt::too_noisy);
 }
 

@@ -57,11 +57,11 @@ void score_readings(const WholeHarp& truth, const CheckResult& check, CheckScore
         const std::string what = pluck   ? named(sound->event.place, sound->event.position)
                                  : sound ? "a noise"
                                          : "nothing new";
-        score.complaints.push_back(fmt::format(
-            "{} reading at {:.2f} s: {} was {} ({:.2f} Hz, u {:.2f} cents, {} partials)",
-            reading.pluck.trusted() ? "WRONG" : "doubted", reading.pluck.start_s,
-            named(reading.place, reading.position), what, reading.pluck.frequency_hz,
-            reading.pluck.uncertainty_cents, reading.pluck.partials.size()));
+        score.complaints.push_back(
+            fmt::format("{} reading at {:.2f} s: {} was {} ({:.2f} Hz, u {:.2f} cents, {} partials)",
+                        reading.pluck.trusted() ? "WRONG" : "doubted", reading.pluck.start_s,
+                        named(reading.place, reading.position), what, reading.pluck.frequency_hz,
+                        reading.pluck.uncertainty_cents, reading.pluck.partials.size()));
         if (!reading.pluck.trusted()) {
             ++score.doubted_wrong;
             continue;
@@ -263,14 +263,16 @@ double step_coverage(const CheckScore& score)
     std::size_t within = 0;
     for (std::size_t i = 0; i < score.step_errors_cents.size(); ++i)
         within += std::abs(score.step_errors_cents[i]) < 1.96 * score.step_uncertainties_cents[i];
-    return static_cast<double>(within) / static_cast<double>(std::max<std::size_t>(1, score.step_errors_cents.size()));
+    return static_cast<double>(within) /
+           static_cast<double>(std::max<std::size_t>(1, score.step_errors_cents.size()));
 }
 
 std::string summary_of(const CheckScore& score)
 {
     std::string text = fmt::format(
         "steps {} of {} (+{}), wrong {}, doubted wrong {}, noises read {}, skipped read {}, not named {}; "
-        "step error median {:.3f}, 95 % {:.3f}, max {:.2f} cents, coverage {:.2f}; {:.0f} s of sound in {:.1f} s",
+        "step error median {:.3f}, 95 % {:.3f}, max {:.2f} cents, coverage {:.2f}; {:.0f} s of sound in "
+        "{:.1f} s",
         score.found_steps, score.measurable_steps, score.other_steps, score.wrong_places, score.doubted_wrong,
         score.noises_read, score.skipped_read, score.skipped_not_named, step_error_quantile_cents(score, 0.5),
         step_error_quantile_cents(score, 0.95), step_error_quantile_cents(score, 1.0), step_coverage(score),

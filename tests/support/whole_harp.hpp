@@ -25,15 +25,15 @@ struct WholeHarpCase {
 
 /// What a check of a synthetic recording found, against what is true.
 struct CheckScore {
-    int measurable_steps = 0;  ///< both positions sounded, nothing else in the way
-    int found_steps = 0;       ///< of these
-    int other_steps = 0;       ///< measured though a position did not sound
-    int wrong_places = 0;      ///< trusted readings at another string or position than sounded
-    int doubted_wrong = 0;     ///< the same, but not trusted
-    int skipped_read = 0;      ///< trusted readings where nothing was sounded
-    int skipped_not_named = 0; ///< left-out strings that `missing` does not name
-    int noises_read = 0;       ///< trusted readings of knocks, coughs, speech or nothing at all
-    std::vector<double> step_errors_cents;       ///< measured minus true
+    int measurable_steps = 0;              ///< both positions sounded, nothing else in the way
+    int found_steps = 0;                   ///< of these
+    int other_steps = 0;                   ///< measured though a position did not sound
+    int wrong_places = 0;                  ///< trusted readings at another string or position than sounded
+    int doubted_wrong = 0;                 ///< the same, but not trusted
+    int skipped_read = 0;                  ///< trusted readings where nothing was sounded
+    int skipped_not_named = 0;             ///< left-out strings that `missing` does not name
+    int noises_read = 0;                   ///< trusted readings of knocks, coughs, speech or nothing at all
+    std::vector<double> step_errors_cents; ///< measured minus true
     std::vector<double> step_uncertainties_cents;
     std::vector<std::string> complaints; ///< one line for each of the above that should not be
     double sound_s = 0.0;
@@ -46,7 +46,8 @@ struct WholeHarp {
     SyntheticRecording recording;
 };
 
-[[nodiscard]] std::vector<PlannedPluck> plan_of(const HarpLayout& layout, PlayingWay way, Direction direction);
+[[nodiscard]] std::vector<PlannedPluck> plan_of(const HarpLayout& layout, PlayingWay way,
+                                                Direction direction);
 /// The harp and what is played, no sound yet.
 [[nodiscard]] WholeHarp play_whole_harp(const WholeHarpCase& settings);
 [[nodiscard]] WholeHarp make_whole_harp(const WholeHarpCase& settings);

@@ -51,12 +51,13 @@ struct HeardList {
                                .degrees_of_freedom = 8.0,
                                .inharmonicity = 1e-4};
         for (int k = 1; k <= 6; ++k)
-            heard.partials.push_back({.number = k,
-                                      .frequency_hz = k * first_hz * std::sqrt((1.0 + 1e-4 * k * k) / (1.0 + 1e-4)),
-                                      .uncertainty_cents = 0.1,
-                                      .noise_cents = 0.1,
-                                      .level_db = -30.0,
-                                      .decay_s = 1.0});
+            heard.partials.push_back(
+                {.number = k,
+                 .frequency_hz = k * first_hz * std::sqrt((1.0 + 1e-4 * k * k) / (1.0 + 1e-4)),
+                 .uncertainty_cents = 0.1,
+                 .noise_cents = 0.1,
+                 .level_db = -30.0,
+                 .decay_s = 1.0});
         plucks.push_back({file, heard, pass});
         truth.emplace_back();
     }
@@ -71,8 +72,8 @@ struct HeardList {
         return place_plucks(layout, Hertz{told_a4_hz}, plucks);
     }
 
-    /// Plucks that were not placed where they belong (a stray sound belongs nowhere); `doubted` ones are known
-    /// to the program as such.
+    /// Plucks that were not placed where they belong (a stray sound belongs nowhere); `doubted` ones are
+    /// known to the program as such.
     struct Misplaced {
         int confident = 0;
         int doubted = 0;
@@ -92,11 +93,10 @@ struct HeardList {
                 continue;
             const bool doubted = one && (one->ambiguous || std::abs(one->off_cents) > 60.0);
             ++(!one ? result.lost : doubted ? result.doubted : result.confident);
-            result.which += fmt::format("{}: {}{} for {}\n", n,
-                                        one ? name_of(one->string, one->position) : "nowhere",
-                                        doubted ? " (doubted)" : "",
-                                        truth[n] ? name_of(truth[n]->string_index, truth[n]->position)
-                                                 : "a stray sound");
+            result.which +=
+                fmt::format("{}: {}{} for {}\n", n, one ? name_of(one->string, one->position) : "nowhere",
+                            doubted ? " (doubted)" : "",
+                            truth[n] ? name_of(truth[n]->string_index, truth[n]->position) : "a stray sound");
         }
         return result;
     }

@@ -175,8 +175,7 @@ TEST_CASE("place_plucks: a wrong string before the right one never counts as ano
         if (n % 23 == 11) { // a neighbour first, in the same position
             PlannedPluck neighbour = plan[n];
             ++neighbour.string_index;
-            const auto has =
-                positions_of(list.layout.kind, list.layout.strings[neighbour.string_index]);
+            const auto has = positions_of(list.layout.kind, list.layout.strings[neighbour.string_index]);
             if (std::find(has.begin(), has.end(), neighbour.position) != has.end()) {
                 list.pluck(neighbour);
                 ++wrong_strings;

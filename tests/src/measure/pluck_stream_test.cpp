@@ -4,6 +4,7 @@
 #include "measure/onset_detector.hpp"
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 
 using namespace harpkeep;
 using namespace harpkeep::tests;
@@ -102,7 +103,8 @@ TEST_CASE("pluck stream: a string that sounds from time 0 on is heard", "[measur
     const auto heard = hear(sound.samples, rate_hz);
     REQUIRE(heard.plucks.size() == 2);
     CHECK(heard.plucks.front().measurement.start_s == Approx(0.0).margin(0.05)); // a frame of the detector
-    CHECK(off_cents(heard.plucks.front().measurement, sound.truth.front()) == Approx(0.0).margin(1.0)); // placing needs no more
+    CHECK(off_cents(heard.plucks.front().measurement, sound.truth.front()) ==
+          Approx(0.0).margin(1.0)); // placing needs no more
 }
 
 TEST_CASE("pluck stream: a constant offset of the microphone changes nothing", "[measure]")
@@ -110,7 +112,8 @@ TEST_CASE("pluck stream: a constant offset of the microphone changes nothing", "
     const auto sound = record({pluck_at(0.5, "4G")}, 1.8, 0.2);
     const auto heard = hear(sound.samples, rate_hz);
     REQUIRE(heard.plucks.size() == 1);
-    CHECK(off_cents(heard.plucks.front().measurement, sound.truth.front()) == Approx(0.0).margin(1.0)); // placing needs no more
+    CHECK(off_cents(heard.plucks.front().measurement, sound.truth.front()) ==
+          Approx(0.0).margin(1.0)); // placing needs no more
 }
 
 TEST_CASE("pluck stream: knocks are no plucks", "[measure]")
@@ -126,13 +129,23 @@ TEST_CASE("pluck stream: knocks are no plucks", "[measure]")
 
 TEST_CASE("pluck stream: coughs and speech give no trusted reading", "[measure]")
 {
-    const auto sound = record({pluck_at(0.4, "3C"),
-                               {.kind = SoundKind::cough, .start_s = 2.0, .level_dbfs = -18.0},
-                               {.kind = SoundKind::speech, .start_s = 3.0, .level_dbfs = -22.0, .duration_s = 3.0}},
-                              6.5);
+    const auto sound =
+        record({pluck_at(0.4, "3C"),
+                {.kind = SoundKind::cough, .start_s = 2.0, .level_dbfs = -18.0},
+                {.kind = SoundKind::speech, .start_s = 3.0, .level_dbfs = -22.0, .duration_s = 3.0}},
+               6.5);
     const auto heard = hear(sound.samples, rate_hz);
     int trusted = 0;
-    for (const auto& pluck : heard.plucks) trusted += pluck.measurement.trusted();
+    std::string which;
+    for (const auto& pluck : heard.plucks) {
+        const auto& m = pluck.measurement;
+        trusted += m.trusted();
+        which += fmt::format(
+            "{:.2f} s, {:.1f} Hz, u {:.2f} cents, {} partials, decay {:.3f} s, B {:.1e}, glide {:.1f}\n",
+            m.start_s, m.frequency_hz, m.uncertainty_cents, m.partials.size(), m.decay_s, m.inharmonicity,
+            m.glide_cents);
+    }
+    INFO(which);
     CHECK(trusted == 1);
 }
 
