@@ -98,7 +98,8 @@ TEST_CASE("merge: is idempotent, order-free and associative over random historie
     CHECK(db::verify(ab_c, {.look_at_recordings = false})->is_sound());
     const auto words = [](const db::Ledger& ledger) {
         std::vector<std::string> all;
-        for (const auto& conflict : db::conflicts(ledger).value()) all.push_back(conflict.words);
+        const auto found = db::conflicts(ledger).value();
+        for (const auto& conflict : found) all.push_back(conflict.words);
         return all;
     };
     CHECK(words(ab_c) == words(a_bc)); // everybody sees the same conflicts
