@@ -49,14 +49,21 @@ std::optional<int> month_reaching(const std::vector<double>& left_by_month, doub
     return std::nullopt;
 }
 
-/// Futures of one step at the moments, one in each column, drawn over all plausible parameters.
+/// Normal numbers for the futures of any step of a fit: rows are months from today on, columns futures.
+Eigen::MatrixXd numbers_for(const DriftFit& fit, const ForecastSettings& settings)
+{
+    HARPKEEP_EXPECTS(settings.months > 0 && settings.paths > 0);
+    const auto draws = static_cast<Eigen::Index>(fit.plausible.size());
+    return normal_numbers(settings.months + 1, std::max<Eigen::Index>(1, settings.paths / draws) * draws,
+                          settings.seed);
+}
+
+/// Futures of one step at the moments, one in each column, spread evenly over all plausible parameters.
 Eigen::MatrixXd futures_of(const DriftFit& fit, std::size_t step, std::span<const DriftMoment> moments,
-                           const ForecastSettings& settings)
+                           const Eigen::MatrixXd& normal)
 {
     const auto draws = static_cast<Eigen::Index>(fit.plausible.size());
-    const Eigen::Index each = std::max<Eigen::Index>(1, settings.paths / draws);
-    const auto normal =
-        normal_numbers(static_cast<Eigen::Index>(moments.size()), each * draws, settings.seed);
+    const Eigen::Index each = normal.cols() / draws;
     Eigen::MatrixXd futures(normal.rows(), normal.cols());
     for (Eigen::Index draw = 0; draw < draws; ++draw) {
         const auto posterior =
@@ -93,18 +100,11 @@ void count_futures(LeavingForecast& forecast, const Eigen::MatrixXd& futures)
     forecast.low_side = leaving > 0 ? static_cast<double>(narrow) / leaving : 0.0;
 }
 
-} // namespace
-
-int day_of_month_end(int today, int month)
-{
-    return today + static_cast<int>(std::lround(month * days_in_year / 12.0));
-}
-
-LeavingForecast forecast_leaving(const DriftFit& fit, std::size_t step, int today,
-                                 const ToleranceBand& tolerance, const ForecastSettings& settings)
+LeavingForecast forecast_with(const DriftFit& fit, std::size_t step, int today,
+                              const ToleranceBand& tolerance, const ForecastSettings& settings,
+                              const Eigen::MatrixXd& normal)
 {
     HARPKEEP_EXPECTS(step < fit.steps.size());
-    HARPKEEP_EXPECTS(settings.months > 0 && settings.paths > 0);
     const auto& drift = fit.steps[step];
     LeavingForecast forecast{.place = drift.place,
                              .step = drift.step,
@@ -120,22 +120,36 @@ LeavingForecast forecast_leaving(const DriftFit& fit, std::size_t step, int toda
     forecast.out_now =
         1.0 - conformance_probability({forecast.now.cents, forecast.now.uncertainty_cents}, tolerance);
     if (forecast.gap) return forecast;
-    count_futures(forecast, futures_of(fit, step, moments, settings));
+    count_futures(forecast, futures_of(fit, step, moments, normal));
     forecast.early_month = month_reaching(forecast.left_by_month, 0.1);
     forecast.middle_month = month_reaching(forecast.left_by_month, 0.5);
     forecast.late_month = month_reaching(forecast.left_by_month, 0.9);
     return forecast;
 }
 
+} // namespace
+
+int day_of_month_end(int today, int month)
+{
+    return today + static_cast<int>(std::lround(month * days_in_year / 12.0));
+}
+
+LeavingForecast forecast_leaving(const DriftFit& fit, std::size_t step, int today,
+                                 const ToleranceBand& tolerance, const ForecastSettings& settings)
+{
+    return forecast_with(fit, step, today, tolerance, settings, numbers_for(fit, settings));
+}
+
 std::vector<LeavingForecast> forecast_harp(const DriftFit& fit, int today,
                                            const ToleranceSettings& tolerances,
                                            const ForecastSettings& settings)
 {
+    const auto normal = numbers_for(fit, settings); // the same for all steps: drawing them takes the longest
     std::vector<LeavingForecast> forecasts;
     for (std::size_t step = 0; step < fit.steps.size(); ++step)
-        forecasts.push_back(forecast_leaving(
-            fit, step, today, tolerance_of(tolerances, fit.steps[step].place, fit.steps[step].step),
-            settings));
+        forecasts.push_back(forecast_with(
+            fit, step, today, tolerance_of(tolerances, fit.steps[step].place, fit.steps[step].step), settings,
+            normal));
     const auto area = [](const LeavingForecast& forecast) { // larger: leaves sooner
         double sum = 0.0;
         for (const double probability : forecast.left_by_month) sum += probability;

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include "db/ledger/things.hpp"
 #include "db/records/checks.hpp"
 #include "db/records/visits.hpp"
 #include "reason/drift_text.hpp"
@@ -28,16 +27,6 @@ struct CheckPair {
     std::string about; ///< "the visit of 2026-03-10"
 };
 
-Result<Uuid> check_with(const db::Ledger& ledger, const std::string& handle)
-{
-    const auto thing = db::thing_with_handle(ledger, handle);
-    if (!thing) return failure(thing.error());
-    if (thing->kind != "check")
-        return failure(ErrorCode::invalid_argument,
-                       fmt::format("{} is a {}, not a check", handle, thing->kind));
-    return thing->id;
-}
-
 Result<CheckPair> pair_about(const VisitRecord& visit)
 {
     const auto when = iso_date(visit.visit.visited_on);
@@ -55,16 +44,16 @@ Result<CheckPair> chosen_pair(const db::Ledger& ledger, const HarpRecord& harp, 
     if (words.before.empty() != words.after.empty())
         return failure(ErrorCode::invalid_argument, "give both --before and --after, or neither");
     if (!words.before.empty()) {
-        const auto before = check_with(ledger, words.before);
+        const auto before = thing_of_kind(ledger, words.before, "check");
         if (!before) return failure(before.error());
-        const auto after = check_with(ledger, words.after);
+        const auto after = thing_of_kind(ledger, words.after, "check");
         if (!after) return failure(after.error());
         return CheckPair{*before, *after, "two checks"};
     }
     if (!words.visit.empty()) {
-        const auto thing = db::thing_with_handle(ledger, words.visit);
-        if (!thing) return failure(thing.error());
-        const auto visit = db::visit_with_id(ledger, thing->id);
+        const auto id = thing_of_kind(ledger, words.visit, "visit");
+        if (!id) return failure(id.error());
+        const auto visit = db::visit_with_id(ledger, *id);
         if (!visit) return failure(visit.error());
         return pair_about(*visit);
     }

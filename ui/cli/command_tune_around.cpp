@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "db/ledger/file_bytes.hpp"
+#include "exchange/harp_pedals_xml.hpp"
 #include "reason/tune_text.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/reason_json.hpp"
 #include "ui/cli/reason_words.hpp"
 #include "ui/cli/verb.hpp"
 
+#include <algorithm>
 #include <charconv>
 #include <fmt/format.h>
 #include <map>
@@ -16,11 +18,13 @@ namespace harpkeep::cli {
 namespace {
 
 constexpr std::int64_t largest_piece_bytes = 1'048'576;
+constexpr std::int64_t largest_score_bytes = 67'108'864;
 
 struct TuneWords {
     ReasonWords reason;
     std::vector<std::string> settings;
     std::string piece;
+    std::string score;
     std::string temperament = "equal";
     std::string goal = "greatest";
     std::optional<double> a4_hz;
@@ -68,14 +72,35 @@ Result<std::vector<UsedSetting>> settings_of_piece(const std::string& path)
     return settings;
 }
 
+/// The harp-pedals of a score, each counted as often as it is written.
+Result<std::vector<UsedSetting>> settings_of_score(const std::string& path)
+{
+    const auto bytes = db::file_bytes(path, largest_score_bytes);
+    if (!bytes) return failure(bytes.error());
+    const auto written =
+        pedal_settings_from_xml({reinterpret_cast<const char*>(bytes->data()), bytes->size()});
+    if (!written) return failure(written.error().within(path));
+    std::vector<UsedSetting> settings;
+    for (const auto& setting : *written) {
+        const auto same = std::find_if(settings.begin(), settings.end(),
+                                       [&](const UsedSetting& used) { return used.setting == setting; });
+        if (same == settings.end())
+            settings.push_back({setting, 1.0});
+        else
+            same->weight += 1.0;
+    }
+    return settings;
+}
+
 Result<std::vector<UsedSetting>> settings_from(const TuneWords& words)
 {
-    if (words.settings.empty() == words.piece.empty())
+    if (!words.settings.empty() + !words.piece.empty() + !words.score.empty() != 1)
         return failure(
             ErrorCode::invalid_argument,
-            "give the settings of the piece with --setting (a key, \"^v^|-^-v\" or letters; may be "
-            "repeated), or a file of them with --piece");
+            "give the settings of the piece in one way: --setting (a key, \"^v^|-^-v\" or letters; may "
+            "be repeated), --piece FILE with one a line, or --score FILE in MusicXML");
     if (!words.piece.empty()) return settings_of_piece(words.piece);
+    if (!words.score.empty()) return settings_of_score(words.score);
     std::vector<UsedSetting> settings;
     for (const auto& text : words.settings) {
         const auto used = used_setting(text);
@@ -157,6 +182,7 @@ void add_command_tune_around(CLI::App& app, Common& common, Work& work)
         "a pedal setting of the piece: \"E flat major\", \"^v^|-^-v\", letters; \" x 12\" after it says "
         "how much it counts; may be repeated");
     verb.app->add_option("--piece", words.piece, "a file with one such setting a line");
+    verb.app->add_option("--score", words.score, "a MusicXML file whose harp-pedals are the settings");
     verb.app->add_option("--temperament", words.temperament, "what to tune to")
         ->check(CLI::IsMember(temperament_names()))
         ->capture_default_str();

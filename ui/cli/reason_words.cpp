@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "ui/cli/reason_words.hpp"
 
-#include "db/ledger/things.hpp"
 #include "ui/support/clock.hpp"
 
 #include <CLI/CLI.hpp>
@@ -24,13 +23,9 @@ Result<Date> day_from(const std::string& text)
 Result<std::optional<Uuid>> check_from(const db::Ledger& ledger, const std::string& handle)
 {
     if (handle.empty()) return std::optional<Uuid>{};
-    const auto thing = db::thing_with_handle(ledger, handle);
-    if (!thing) return failure(thing.error());
-    if (thing->kind != "check")
-        return failure(
-            ErrorCode::invalid_argument,
-            fmt::format("{} is a {}, not a check; look the handle up in the list", handle, thing->kind));
-    return std::optional<Uuid>{thing->id};
+    const auto check = thing_of_kind(ledger, handle, "check");
+    if (!check) return failure(check.error());
+    return std::optional<Uuid>{*check};
 }
 
 } // namespace

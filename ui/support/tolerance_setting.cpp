@@ -59,6 +59,16 @@ Result<void> read_number(const Json& json, const char* name, double& value)
     return {};
 }
 
+/// A member that this version does not know would be a wish left out in silence.
+std::optional<std::string> unknown_member(const Json& json)
+{
+    for (const auto& [name, value] : json.items())
+        if (name != "standard_cents" && name != "octaves_cents" && name != "whole_step_factor" &&
+            name != "watch_share" && name != "confidence")
+            return name;
+    return std::nullopt;
+}
+
 bool holds_zero(const ToleranceBand& band)
 {
     return band.lower < 0.0 && band.upper > 0.0 && band.lower >= -100.0 && band.upper <= 100.0;
@@ -84,6 +94,9 @@ Result<ToleranceSettings> tolerance_from_json(std::string_view text)
     const Json json = Json::parse(text, nullptr, false);
     if (!json.is_object())
         return failure(ErrorCode::corrupt, fmt::format("the tolerance \"{}\" is no JSON object", text));
+    if (const auto unknown = unknown_member(json))
+        return failure(ErrorCode::corrupt,
+                       fmt::format("the tolerance holds \"{}\", which is not known here", *unknown));
     ToleranceSettings settings;
     if (json.contains("standard_cents")) {
         const auto band = band_from(json["standard_cents"]);

@@ -8,6 +8,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <fmt/format.h>
 
 using namespace harpkeep;
 using namespace harpkeep::test;
@@ -216,6 +217,35 @@ TEST_CASE("harpkeep tune-around: settings of a piece from a file, with the line 
     const auto wrong = ledger.run(words({"tune-around", "--piece", folder.file("piece.txt")}));
     CHECK(wrong.exit_code == 2);
     CHECK(wrong.says("line 2"));
+}
+
+// The W3C example of harp-pedals in MusicXML 4.0: D flat, C sharp, B flat, E, F flat, G, A sharp.
+TEST_CASE("harpkeep tune-around: the harp-pedals of a score", "[cli]")
+{
+    HeronLedger ledger;
+    ledger.add_check(0, 8.0);
+    const TemporaryFolder folder;
+    const auto path = folder.file("score.musicxml");
+    std::string xml = "<score-partwise>";
+    for (int times = 0; times < 2; ++times) {
+        xml += "<direction><direction-type><harp-pedals>";
+        for (const auto& [letter, alteration] :
+             {std::pair{"D", -1}, std::pair{"C", 1}, std::pair{"B", -1}, std::pair{"E", 0},
+              std::pair{"F", -1}, std::pair{"G", 0}, std::pair{"A", 1}})
+            xml += fmt::format(
+                "<pedal-tuning><pedal-step>{}</pedal-step><pedal-alter>{}</pedal-alter></pedal-tuning>",
+                letter, alteration);
+        xml += "</harp-pedals></direction-type></direction>";
+    }
+    xml += "</score-partwise>";
+    std::FILE* file = std::fopen(path.c_str(), "w");
+    std::fputs(xml.c_str(), file);
+    std::fclose(file);
+    const auto json = ledger.run(words({"tune-around", "--score", path, "--json"})).json();
+    REQUIRE(json["settings"].size() == 1);
+    CHECK(json["settings"][0]["diagram"] == "^v^|-^-v");
+    CHECK(json["settings"][0]["weight"] == 2.0);
+    CHECK(ledger.run(words({"tune-around", "--score", path, "--setting", "C"})).exit_code == 2);
 }
 
 TEST_CASE("harpkeep settings usable: keys with F sharp are out", "[cli]")
