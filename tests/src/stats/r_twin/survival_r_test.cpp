@@ -6,6 +6,7 @@
 #include "stats/weibull.hpp"
 
 #include <catch2/catch.hpp>
+#include <unistd.h>
 
 #include <cmath>
 #include <cstdio>
@@ -25,7 +26,7 @@ using Groups = std::vector<std::vector<LifeObservation>>;
 Answers ask_r(const Groups& groups)
 {
     const auto path =
-        std::filesystem::temp_directory_path() / ("harpkeep_r_twin_" + std::to_string(std::rand()) + ".csv");
+        std::filesystem::temp_directory_path() / ("harpkeep_r_twin_" + std::to_string(::getpid()) + "_" + std::to_string(std::rand()) + ".csv");
     std::ofstream file{path};
     file.precision(17);
     file << "entry,exit,event,group\n";
