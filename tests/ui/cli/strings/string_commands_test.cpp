@@ -60,7 +60,8 @@ class Workshop {
     {
         const int end = days_since_epoch(*date_from_iso("2026-03-01"));
         int number = 0;
-        for (const auto& string : make_layout({}).value().strings) {
+        const auto layout = make_layout({}).value();
+        for (const auto& string : layout.strings) {
             if (string.place < *place_from_harp_name("3F") || string.place.harp_octave() == 0) continue;
             int day = end - 5 * 365;
             while (true) {
