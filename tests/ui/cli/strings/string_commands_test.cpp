@@ -181,11 +181,13 @@ TEST_CASE("spare order: keeps its promise, counts the stock and prints money", "
     CHECK(ordered > 0);
     CHECK(json["totals"][0] == Json{{"currency", "EUR"}, {"minor_units", 500 * ordered}});
 
-    REQUIRE(db::move_spares(workshop.ledger(), test::that_evening(),
-                            {.place = *place_from_harp_name("1E"),
-                             .make = {.material = "gut", .diameter = 1.0_mm},
-                             .change = 3,
-                             .moved_on = *date_from_iso("2026-03-01")}));
+    SpareMovement bought;
+    bought.place = *place_from_harp_name("1E");
+    bought.make.material = "gut";
+    bought.make.diameter = 1.0_mm;
+    bought.change = 3;
+    bought.moved_on = *date_from_iso("2026-03-01");
+    REQUIRE(db::move_spares(workshop.ledger(), test::that_evening(), bought));
     const auto text = workshop.run("spare order --until 2026-07-31" + as_of);
     CHECK(text.says("so that the chance of missing any string stays under 5.0 %"));
     CHECK_FALSE(text.says(" of 1E gut 1.00 mm:")); // three in stock are enough of these
