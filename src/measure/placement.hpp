@@ -44,6 +44,7 @@ struct PluckPlacement {
 ///          strings, repeats, going back and stray sounds each have their cost (in units of -ln probability,
 ///          our own choice). So E sharp and F, F flat and E are told apart by their turn, and a harp 40 cents
 ///          off, at another A4, or untuned in places is still placed.
-[[nodiscard]] PluckPlacement place_plucks(const HarpLayout& layout, Hertz a4, std::span<const HeardPluck> plucks);
+[[nodiscard]] PluckPlacement place_plucks(const HarpLayout& layout, Hertz a4,
+                                          std::span<const HeardPluck> plucks);
 
 } // namespace harpkeep

@@ -43,19 +43,21 @@ struct Partial {
     double noise_cents = 0.0;       ///< the part of it that the noise beside the partial leaves
     double level_db = 0.0;          ///< at the start of the fit, re full scale
     double decay_s = 0.0;           ///< time for the amplitude to fall by 1/e
+    double glide_cents = 0.0; ///< how far the glide lifts frequency_hz above the settled pitch, as fitted
 };
 
 /// What one pluck measured, before it is known which string it was.
 struct PluckMeasurement {
-    double start_s = 0.0;               ///< onset in the recording
-    double frequency_hz = 0.0;          ///< settled first partial, f1 = F sqrt(1 + B)
-    double uncertainty_cents = 0.0;     ///< standard uncertainty (k = 1) of frequency_hz
-    double degrees_of_freedom = 0.0;    ///< effective, of uncertainty_cents
-    double inharmonicity = 0.0;         ///< B
-    double glide_cents = 0.0;           ///< how much higher the pitch was at the start than settled
-    double decay_s = 0.0;               ///< 1/e amplitude decay time of the strongest partial
-    double snr_db = 0.0;                ///< partials against the noise beside them, over the fitted time
-    std::optional<double> beat_rate_hz; ///< when two pitches beat in the strongest partials
+    double start_s = 0.0;                 ///< onset in the recording
+    double frequency_hz = 0.0;            ///< settled first partial, f1 = F sqrt(1 + B)
+    double uncertainty_cents = 0.0;       ///< standard uncertainty (k = 1) of frequency_hz
+    double degrees_of_freedom = 0.0;      ///< effective, of uncertainty_cents
+    double inharmonicity = 0.0;           ///< B
+    double glide_cents = 0.0;             ///< how much higher the pitch was at the start than settled
+    double glide_uncertainty_cents = 0.0; ///< standard uncertainty that the glide leaves in frequency_hz
+    double decay_s = 0.0;                 ///< 1/e amplitude decay time of the strongest partial
+    double snr_db = 0.0;                  ///< partials against the noise beside them, over the fitted time
+    std::optional<double> beat_rate_hz;   ///< when two pitches beat in the strongest partials
     std::vector<Partial> partials;
     std::vector<PluckMeasurement> rivals; ///< the same sound measured at other pitches that it may have
     std::vector<Doubt> doubts;            ///< empty: to be trusted

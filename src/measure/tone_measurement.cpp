@@ -18,6 +18,8 @@ namespace {
 constexpr double periods_per_window = 8.0; // the band between two partials then lies in the window's null
 constexpr double windows_per_fit = 32.0;   // more would cost time and tell nothing new
 constexpr int most_partials = 20;
+constexpr double many_partials_below_hz = 1200.0; // low strings say most by partials beyond the twentieth
+constexpr int most_partials_of_all = 36;
 constexpr int most_misses = 4;
 constexpr double attack_s = 0.008;
 constexpr double faintest_share =
@@ -90,7 +92,7 @@ class BandCutter {
     {
         const auto known = noise_.find(half_number);
         if (known != noise_.end()) return known->second;
-        const auto beside = band(frequency_hz, 4);
+        const auto beside = band(frequency_hz, 2);
         return noise_[half_number] = beside ? median_noise(*beside) : 0.0;
     }
 
@@ -136,8 +138,15 @@ Plan plan_for(const OctavePyramid& sound, const ToneSpan& span, const PitchCandi
 
 struct FittedPartials {
     std::vector<int> numbers;
+    std::vector<Baseband> bands;
     std::vector<PartialFit> fits;
 };
+
+int partials_to_try(double first_hz)
+{
+    return std::clamp(static_cast<int>(many_partials_below_hz / first_hz), most_partials,
+                      most_partials_of_all);
+}
 
 /// Fits one partial after the other; where the next is looked for follows from those found.
 FittedPartials fit_partials(const OctavePyramid& sound, const Plan& plan, const PitchCandidate& guess)
@@ -148,11 +157,11 @@ FittedPartials fit_partials(const OctavePyramid& sound, const Plan& plan, const 
     std::vector<SeriesPoint> points;
     int misses = 0;
     double loudest = 0.0, typical_rate = 0.0;
-    for (int k = 1; k <= most_partials && misses < most_misses; ++k) {
+    for (int k = 1; k <= partials_to_try(guess.frequency_hz) && misses < most_misses; ++k) {
         const double expected = series.partial_hz(k);
         if (expected > sound.highest_frequency_hz()) break;
         ++misses;
-        const auto band = cutter.band(expected, 8);
+        const auto band = cutter.band(expected, 4);
         if (!band) continue;
         const double reach_hz = 0.15 / plan.window_s + (points.size() < 2 ? 0.008 : 0.005) * expected;
         const auto fit = fit_partial(*band, {.reach_hz = reach_hz,
@@ -166,13 +175,59 @@ FittedPartials fit_partials(const OctavePyramid& sound, const Plan& plan, const 
         typical_rate = 1.1 * (typical_rate > 0.0 ? std::sqrt(typical_rate * rate) : rate);
         misses = 0;
         found.numbers.push_back(k);
+        found.bands.push_back(*band);
         found.fits.push_back(*fit);
-        points.push_back(
-            {k, fit->frequency_hz,
-             cents2(fit->noise_variance_hz2 + fit->model_variance_hz2, fit->frequency_hz) + 0.04});
-        series = fit_series(points, std::max(guess.inharmonicity, 1e-6)).series;
+        points.push_back({k, fit->frequency_hz,
+                          cents2(fit->noise_variance_hz2 + fit->model_variance_hz2, fit->frequency_hz)});
+        series = follow_series(points, std::max(guess.inharmonicity, 1e-6));
     }
     return found;
+}
+
+/// The partials with the glide they share taken off.
+struct SettledPartials {
+    std::vector<PartialFit> fits; ///< frequency_hz: settled
+    GlideFit glide;
+};
+
+constexpr double unsure_cents_at_first = 4.0;
+constexpr double settled_enough_cents = 0.05; // the rest of the glide is then linear in every phase
+constexpr int glide_rounds = 10;
+
+/// Every partial again, with the glide found taken off; one that is lost keeps its earlier fit.
+void refit(const FittedPartials& found, const GlideFit& glide, double unsure, std::vector<PartialFit>& fits)
+{
+    for (std::size_t i = 0; i < fits.size(); ++i) {
+        const double expected_hz = fits[i].frequency_hz - glide.shift_hz[i];
+        if (auto fit =
+                refit_partial(found.bands[i], found.fits[i], expected_hz, unsure * expected_hz, glide.glide))
+            fits[i] = std::move(*fit);
+    }
+}
+
+SettledPartials settle(const FittedPartials& found, double start_s, double decay_rate)
+{
+    SettledPartials settled{.fits = found.fits};
+    GlideSearch search{.decay_rate = decay_rate,
+                       .start = {.amount = 0.0, .time_s = 0.5 / decay_rate, .start_s = start_s},
+                       .unsure_amount = unsure_cents_at_first / cents_per_neper};
+    const double enough = settled_enough_cents / cents_per_neper;
+    double taken_off = 0.0;
+    for (int round = 0; round < glide_rounds; ++round) {
+        const bool all_heard = search.unsure_amount <= enough;
+        settled.glide = fit_glide(settled.fits, search);
+        const double change = std::abs(settled.glide.glide.amount - taken_off);
+        if ((all_heard && change < enough) || round + 1 == glide_rounds) break;
+        const double unsure = 2.0 * settled.glide.amount_sd + 0.5 * change;
+        search.unsure_amount = round + 2 == glide_rounds ? 0.0 : std::min(unsure, 0.5 * search.unsure_amount);
+        if (change < 0.2 * enough) continue;
+        refit(found, settled.glide, unsure, settled.fits);
+        search.start = settled.glide.glide;
+        taken_off = search.start.amount;
+    }
+    for (std::size_t i = 0; i < settled.fits.size(); ++i)
+        settled.fits[i].frequency_hz -= settled.glide.shift_hz[i];
+    return settled;
 }
 
 } // namespace
@@ -182,42 +237,47 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
 {
     const Plan plan = plan_for(sound, span, guess);
     if (!(plan.window_s * guess.frequency_hz > 3.0)) return std::nullopt;
-    const auto [numbers, fits] = fit_partials(sound, plan, guess);
-    if (fits.empty()) return std::nullopt;
+    const FittedPartials found = fit_partials(sound, plan, guess);
+    if (found.fits.empty()) return std::nullopt;
 
-    const auto strongest = std::max_element(
-        fits.begin(), fits.end(), [](const auto& a, const auto& b) { return a.information < b.information; });
+    const auto strongest =
+        std::max_element(found.fits.begin(), found.fits.end(),
+                         [](const auto& a, const auto& b) { return a.information < b.information; });
     const double decay_rate = std::max(strongest->decay_rate, 0.2);
-    const GlideFit glide = fit_glide(fits, plan.from_s, decay_rate);
+    const SettledPartials settled = settle(found, plan.from_s, decay_rate);
 
     PluckMeasurement result;
     result.start_s = span.onset_s;
     result.decay_s = 1.0 / decay_rate;
     std::vector<SeriesPoint> points;
     double signal = 0.0, noise = 0.0;
-    for (std::size_t i = 0; i < fits.size(); ++i) {
-        const double settled = fits[i].frequency_hz - glide.shift_hz[i];
-        const double noise2 = cents2(fits[i].noise_variance_hz2, settled);
-        const double model2 = cents2(fits[i].model_variance_hz2, settled);
-        points.push_back({numbers[i], settled, noise2 + model2});
-        result.partials.push_back({.number = numbers[i],
-                                   .frequency_hz = fits[i].frequency_hz,
-                                   .uncertainty_cents = std::sqrt(noise2 + model2),
-                                   .noise_cents = std::sqrt(noise2),
-                                   .level_db = 20.0 * std::log10(fits[i].level),
-                                   .decay_s = 1.0 / std::max(fits[i].decay_rate, 1e-2)});
-        signal += fits[i].level * fits[i].level;
-        noise += fits[i].noise_level * fits[i].noise_level;
+    for (std::size_t i = 0; i < found.fits.size(); ++i) {
+        const PartialFit& mean = found.fits[i];
+        const PartialFit& fit = settled.fits[i];
+        const double noise2 = cents2(fit.noise_variance_hz2, fit.frequency_hz);
+        const double model2 = cents2(fit.model_variance_hz2, fit.frequency_hz);
+        points.push_back({found.numbers[i], fit.frequency_hz, noise2 + model2});
+        result.partials.push_back(
+            {.number = found.numbers[i],
+             .frequency_hz = mean.frequency_hz,
+             .uncertainty_cents = std::sqrt(noise2 + model2),
+             .noise_cents = std::sqrt(noise2),
+             .level_db = 20.0 * std::log10(fit.level),
+             .decay_s = 1.0 / std::max(fit.decay_rate, 1e-2),
+             .glide_cents = cents_per_neper * std::log(mean.frequency_hz / fit.frequency_hz)});
+        signal += fit.level * fit.level;
+        noise += fit.noise_level * fit.noise_level;
     }
     const auto fit = fit_series(points, typical_inharmonicity(guess.frequency_hz));
-    const double glide_cents = cents_per_neper *
-                               glide.shift_sd_hz[static_cast<std::size_t>(strongest - fits.begin())] /
-                               strongest->frequency_hz;
+    const auto strongest_index = static_cast<std::size_t>(strongest - found.fits.begin());
+    const double glide_cents =
+        cents_per_neper * settled.glide.shift_sd_hz[strongest_index] / strongest->frequency_hz;
     result.frequency_hz = fit.first_partial_hz;
     result.inharmonicity = fit.series.inharmonicity;
-    result.uncertainty_cents = std::sqrt(fit.variance_cents2 + glide_cents * glide_cents);
+    result.uncertainty_cents = std::hypot(fit.uncertainty_cents, glide_cents);
     result.degrees_of_freedom = fit.degrees_of_freedom;
-    result.glide_cents = glide.amount * cents_per_neper;
+    result.glide_uncertainty_cents = glide_cents;
+    result.glide_cents = settled.glide.glide.amount * cents_per_neper;
     result.snr_db = 10.0 * std::log10(signal / noise);
     return result;
 }

@@ -24,10 +24,10 @@ struct Baseband {
 
 struct BasebandRequest {
     double reference_hz = 0.0;
-    double from_s = 0.0;   ///< no sample before this time is looked at
-    double to_s = 0.0;     ///< nor after this
-    double window_s = 0.0; ///< length of the window; what lies 4 / window_s away is suppressed by 92 dB
-    int values_per_window = 8;
+    double from_s = 0.0;       ///< no sample before this time is looked at
+    double to_s = 0.0;         ///< nor after this
+    double window_s = 0.0;     ///< length of the window; what lies 4 / window_s away is suppressed by 92 dB
+    int values_per_window = 4; ///< 4: nothing folds into the middle of the band; 2: enough for its power
 };
 
 /// Extracts one band.
@@ -35,7 +35,9 @@ struct BasebandRequest {
 /// Given    samples  at `rate_hz`, addressed from time 0; reference_hz below half the rate
 /// Returns  the band, or nothing when the span holds less than two windows
 /// Notes    Every value is a sum over samples inside [from_s, to_s] only: a sum of damped sinusoids stays one
-///          exactly, with the same frequencies and decays, and no edge leaks in.
+///          exactly, with the same frequencies and decays, and no edge leaks in. Sums in single precision:
+///          the samples are no better.
+/// Accuracy modulus and phase of a lone tone within 1e-6 (tests/src/signal/baseband_test.cpp)
 [[nodiscard]] std::optional<Baseband> extract_baseband(const SampleHistory& samples, double rate_hz,
                                                        const BasebandRequest& request);
 

@@ -12,9 +12,10 @@ namespace harpkeep {
 namespace {
 
 constexpr double weight_decay_share = 0.7; // see the header
-constexpr std::size_t least_values = 8;
+constexpr std::size_t least_values = 5;
 constexpr double faintest_snr = 4.0; // spectral amplitude over its noise, under which a peak may be chance
 constexpr double decay_shows_at_snr = 10.0; // from there on the band itself says how fast it dies
+constexpr double threshold_growth = 20.0;   // measured, see the test of the header's accuracy
 constexpr double two_pi = 2.0 * std::numbers::pi;
 
 using Values = std::vector<std::complex<double>>;
@@ -103,12 +104,26 @@ SpectrumPoint spectrum_at(const Values& weighted, double turn)
     return {s0, 2.0 * first.real(), 2.0 * (second.real() - (first * first).real())};
 }
 
-/// The turn per value at which the spectrum is strongest within +-reach.
-std::optional<double> strongest_turn(const Values& weighted, double effective_values, double reach)
+/// Climbs to the maximum of the spectrum next to `turn`; `grid` bounds a single step.
+double climb(const Values& weighted, double turn, double grid)
+{
+    for (int i = 0; i < 20; ++i) {
+        const auto point = spectrum_at(weighted, turn);
+        const double move =
+            point.curvature < 0.0 ? -point.slope / point.curvature : (point.slope > 0.0 ? grid : -grid);
+        turn += std::clamp(move, -grid, grid);
+        if (std::abs(move) < 1e-10 * grid) break;
+    }
+    return turn;
+}
+
+/// The turn per value at which the spectrum is strongest within +-reach of `middle`.
+std::optional<double> strongest_turn(const Values& weighted, double effective_values, double middle,
+                                     double reach)
 {
     const double grid = std::numbers::pi / (2.0 * effective_values);
-    double best = 0.0, most = -1.0;
-    for (double turn = -reach; turn <= reach; turn += grid) {
+    double best = middle, most = -1.0;
+    for (double turn = middle - reach; turn <= middle + reach; turn += grid) {
         std::complex<double> sum{};
         const auto step = std::polar(1.0, -turn);
         std::complex<double> rotation{1.0, 0.0};
@@ -118,15 +133,103 @@ std::optional<double> strongest_turn(const Values& weighted, double effective_va
         }
         if (std::norm(sum) > most) most = std::norm(sum), best = turn;
     }
-    for (int i = 0; i < 20; ++i) {
-        const auto point = spectrum_at(weighted, best);
-        const double move =
-            point.curvature < 0.0 ? -point.slope / point.curvature : (point.slope > 0.0 ? grid : -grid);
-        best += std::clamp(move, -grid, grid);
-        if (std::abs(move) < 1e-13 * (1.0 + std::abs(best))) break;
-    }
-    if (std::abs(best) > 1.2 * reach + grid) return std::nullopt;
+    best = climb(weighted, best, grid);
+    if (std::abs(best - middle) > 1.2 * reach + grid) return std::nullopt;
     return best;
+}
+
+/// A band with the weights of one decay.
+struct WeightedBand {
+    Values values;   ///< glide taken off
+    Values weighted; ///< times weight
+    std::vector<double> weight, envelope;
+    double weight_square = 0.0;
+    double matched = 0.0; ///< sum of weight times envelope
+    double effective_values = 0.0;
+};
+
+WeightedBand weigh(Values values, double fall_per_value)
+{
+    WeightedBand band{.values = std::move(values)};
+    double weight_sum = 0.0;
+    for (std::size_t i = 0; i < band.values.size(); ++i) {
+        const double t = static_cast<double>(i);
+        band.weight.push_back(std::exp(-weight_decay_share * fall_per_value * t));
+        band.envelope.push_back(std::exp(-fall_per_value * t));
+        band.weighted.push_back(band.weight[i] * band.values[i]);
+        weight_sum += band.weight[i];
+        band.weight_square += band.weight[i] * band.weight[i];
+        band.matched += band.weight[i] * band.envelope[i];
+    }
+    band.effective_values = weight_sum * weight_sum / band.weight_square;
+    return band;
+}
+
+/// What the residuals really do to the estimating sum: their own covariance over a quarter of the window.
+double variance_of_sum(const std::vector<double>& pull, double least_lags, double effective_values)
+{
+    double whole = 0.0;
+    const auto lags = static_cast<std::size_t>(std::max(least_lags, 0.25 * effective_values));
+    for (std::size_t lag = 0; lag < lags && lag < pull.size(); ++lag) {
+        const double taper = 1.0 - static_cast<double>(lag) / static_cast<double>(lags);
+        double sum = 0.0;
+        for (std::size_t i = 0; i + lag < pull.size(); ++i) sum += pull[i] * pull[i + lag];
+        whole += (lag == 0 ? 1.0 : 2.0) * taper * sum;
+    }
+    return whole;
+}
+
+/// Everything but the frequency, at the frequency found.
+std::optional<PartialFit> describe(const Baseband& band, const WeightedBand& w, double turn, double alpha,
+                                   double noise_level)
+{
+    const double noise_power = noise_level * noise_level, correlated = band.correlated_values;
+    const auto peak = spectrum_at(w.weighted, turn).value;
+    const double faintness = noise_power * w.weight_square * correlated / std::norm(peak);
+    if (faintness * faintest_snr * faintest_snr > 1.0) return std::nullopt;
+    const std::size_t n = w.values.size();
+    const double level = std::abs(peak) / w.matched;
+
+    double first = 0.0;
+    for (std::size_t i = 0; i < n; ++i) first += w.weight[i] * w.envelope[i] * static_cast<double>(i);
+    const double middle = first / w.matched;
+    // The estimate solves sum g t~ Im(y e^-j(phase)) = 0: its variance is that of the sum over its slope
+    // squared.
+    double slope = 0.0, noise_sum = 0.0, residual_power = 0.0;
+    std::vector<double> pull(n), imaginary(n);
+    const auto step = std::polar(1.0, -turn);
+    auto rotation = std::polar(1.0, -std::arg(peak));
+    for (std::size_t i = 0; i < n; ++i) {
+        const double t = static_cast<double>(i) - middle, weight2 = w.weight[i] * w.weight[i];
+        const auto turned = w.values[i] * rotation;
+        rotation *= step;
+        const double expected = level * w.envelope[i];
+        imaginary[i] = turned.imag();
+        pull[i] = w.weight[i] * t * turned.imag();
+        slope += w.weight[i] * t * t * expected;
+        noise_sum += weight2 * t * t * 0.5 * noise_power * correlated;
+        residual_power += weight2 * std::norm(turned - expected) / w.weight_square;
+    }
+    PartialFit fit{.frequency_hz = band.reference_hz + turn / (two_pi * band.hop_s),
+                   .decay_rate = alpha,
+                   .level = level,
+                   .noise_level = noise_level,
+                   .residual_level = std::sqrt(residual_power)};
+    const double scale = 1.0 / (slope * slope) / std::pow(two_pi * band.hop_s, 2);
+    // Near the threshold the maximum strays farther than its curvature says, and its height flatters it.
+    fit.noise_variance_hz2 = noise_sum * scale * (1.0 + threshold_growth * faintness);
+    const double whole = variance_of_sum(pull, correlated, w.effective_values);
+    fit.model_variance_hz2 = std::max(0.0, whole - noise_sum) * scale;
+
+    const double effective_power = std::max(noise_power, residual_power);
+    for (std::size_t i = 0; i < n; ++i) {
+        const double expected = level * w.envelope[i];
+        fit.times_s.push_back(band.time_s(i));
+        fit.weights.push_back(2.0 * level * w.weight[i] * expected / effective_power / correlated);
+        fit.phase_rad.push_back(imaginary[i] / expected);
+        fit.information += fit.weights.back();
+    }
+    return fit;
 }
 
 } // namespace
@@ -136,80 +239,34 @@ std::optional<PartialFit> fit_partial(const Baseband& band, const PartialSearch&
     HARPKEEP_EXPECTS(search.noise_level > 0.0 && search.reach_hz > 0.0);
     const Values& y = band.values;
     if (y.size() < least_values) return std::nullopt;
-    const double noise_power = search.noise_level * search.noise_level;
-    double alpha = decay_rate_of(y, band.hop_s, noise_power);
+    double alpha = decay_rate_of(y, band.hop_s, search.noise_level * search.noise_level);
     if (search.typical_decay_rate > 0.0)
         alpha = led_by(search.typical_decay_rate, alpha, snr_at_start(band, search) / decay_shows_at_snr);
-    const double fall = std::clamp(alpha, 0.0, 1e9) * band.hop_s;
-
-    Values weighted(y.size());
-    std::vector<double> weight(y.size()), envelope(y.size());
-    double weight_sum = 0.0, weight_square = 0.0, matched = 0.0;
-    for (std::size_t i = 0; i < y.size(); ++i) {
-        const double t = static_cast<double>(i);
-        weight[i] = std::exp(-weight_decay_share * fall * t);
-        envelope[i] = std::exp(-fall * t);
-        weighted[i] = weight[i] * y[i];
-        weight_sum += weight[i];
-        weight_square += weight[i] * weight[i];
-        matched += weight[i] * envelope[i];
-    }
-    const double effective_values = weight_sum * weight_sum / weight_square;
-    const auto turn = strongest_turn(weighted, effective_values, two_pi * search.reach_hz * band.hop_s);
+    const WeightedBand weighted = weigh(y, std::max(alpha, 0.0) * band.hop_s);
+    const auto turn = strongest_turn(weighted.weighted, weighted.effective_values, 0.0,
+                                     two_pi * search.reach_hz * band.hop_s);
     if (!turn) return std::nullopt;
-    const auto peak = spectrum_at(weighted, *turn).value;
-    const double level = std::abs(peak) / matched;
-    if (std::abs(peak) <
-        faintest_snr * search.noise_level * std::sqrt(weight_square * band.correlated_values))
-        return std::nullopt;
+    return describe(band, weighted, *turn, alpha, search.noise_level);
+}
 
-    PartialFit fit;
-    fit.frequency_hz = band.reference_hz + *turn / (two_pi * band.hop_s);
-    fit.decay_rate = alpha;
-    fit.level = level;
-    fit.noise_level = search.noise_level;
-
-    // The estimate solves sum g t~ Im(y e^-j(phase)) = 0: its variance is that of the sum over its slope
-    // squared.
-    double first = 0.0, residual_power = 0.0;
-    for (std::size_t i = 0; i < y.size(); ++i) first += weight[i] * envelope[i] * static_cast<double>(i);
-    const double middle = first / matched;
-    double slope = 0.0, noise_sum = 0.0;
-    std::vector<double> pull(y.size());
-    std::vector<double> imaginary(y.size());
+std::optional<PartialFit> refit_partial(const Baseband& band, const PartialFit& before, double expected_hz,
+                                        double reach_hz, const PitchGlide& glide)
+{
+    Values y(band.values.size());
+    std::vector<double> taken_off_rad(y.size());
     for (std::size_t i = 0; i < y.size(); ++i) {
-        const double t = static_cast<double>(i) - middle;
-        const auto turned = y[i] * std::polar(1.0, -*turn * static_cast<double>(i) - std::arg(peak));
-        const double expected = level * envelope[i];
-        imaginary[i] = turned.imag();
-        pull[i] = weight[i] * t * turned.imag();
-        slope += weight[i] * t * t * expected;
-        noise_sum += weight[i] * weight[i] * t * t * 0.5 * noise_power * band.correlated_values;
-        residual_power += weight[i] * weight[i] * std::norm(turned - expected);
+        taken_off_rad[i] = two_pi * glide.turns(expected_hz, band.time_s(i));
+        y[i] = band.values[i] * std::polar(1.0, -taken_off_rad[i]);
     }
-    residual_power /= weight_square;
-    fit.residual_level = std::sqrt(residual_power);
-    // What the residuals really do to the sum: their own covariance over a quarter of the window.
-    double whole = 0.0;
-    const auto lags = static_cast<std::size_t>(std::max(band.correlated_values, 0.25 * effective_values));
-    for (std::size_t lag = 0; lag < lags && lag < pull.size(); ++lag) {
-        const double taper = 1.0 - static_cast<double>(lag) / static_cast<double>(lags);
-        double sum = 0.0;
-        for (std::size_t i = 0; i + lag < pull.size(); ++i) sum += pull[i] * pull[i + lag];
-        whole += (lag == 0 ? 1.0 : 2.0) * taper * sum;
-    }
-    const double scale = 1.0 / (slope * slope) / std::pow(two_pi * band.hop_s, 2);
-    fit.noise_variance_hz2 = noise_sum * scale;
-    fit.model_variance_hz2 = std::max(0.0, whole - noise_sum) * scale;
-
-    const double effective_power = std::max(noise_power, residual_power);
-    for (std::size_t i = 0; i < y.size(); ++i) {
-        const double expected = level * envelope[i];
-        fit.times_s.push_back(band.time_s(i));
-        fit.weights.push_back(2.0 * level * weight[i] * expected / effective_power / band.correlated_values);
-        fit.phase_rad.push_back(imaginary[i] / expected);
-        fit.information += fit.weights.back();
-    }
+    const WeightedBand weighted = weigh(std::move(y), std::max(before.decay_rate, 0.0) * band.hop_s);
+    const double middle = two_pi * (expected_hz - band.reference_hz) * band.hop_s;
+    const double reach = two_pi * (reach_hz * band.hop_s + 1.0 / weighted.effective_values);
+    const auto turn = strongest_turn(weighted.weighted, weighted.effective_values, middle, reach);
+    if (!turn) return std::nullopt;
+    auto fit = describe(band, weighted, *turn, before.decay_rate, before.noise_level);
+    if (!fit) return std::nullopt;
+    for (std::size_t i = 0; i < taken_off_rad.size(); ++i) fit->phase_rad[i] += taken_off_rad[i];
+    fit->taken_off = glide;
     return fit;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "signal/baseband.hpp"
+#include "signal/pitch_glide.hpp"
 
 #include <optional>
 #include <vector>
@@ -10,7 +11,7 @@ namespace harpkeep {
 
 /// One damped sinusoid found in a band.
 struct PartialFit {
-    double frequency_hz = 0.0;
+    double frequency_hz = 0.0;       ///< settled, when a glide was taken off
     double noise_variance_hz2 = 0.0; ///< of frequency_hz, what the noise beside the partial leaves
     double model_variance_hz2 = 0.0; ///< what beats and other bends of the phase leave besides
     double decay_rate = 0.0;         ///< alpha, 1/s
@@ -20,7 +21,8 @@ struct PartialFit {
     double information = 0.0;        ///< on the phase, 1/rad^2
     std::vector<double> times_s;     ///< absolute
     std::vector<double> weights;     ///< on the phase, 1/rad^2, thinned for the correlation of neighbours
-    std::vector<double> phase_rad;   ///< what the phase leaves over
+    std::vector<double> phase_rad;   ///< what a steady tone leaves over: residual, and the glide taken off
+    PitchGlide taken_off;            ///< before it was fitted
 };
 
 /// What is known before a fit.
@@ -41,5 +43,13 @@ struct PartialSearch {
 ///          that could jump.
 /// Accuracy  1.1 times the Cramer-Rao bound (tests/src/signal/partial_fit_test.cpp)
 [[nodiscard]] std::optional<PartialFit> fit_partial(const Baseband& band, const PartialSearch& search);
+
+/// Fits it again with a glide taken off, starting from an earlier fit of the same band.
+///
+/// Given    expected_hz, reach_hz  where the settled partial lies, and how far from there at most
+/// Returns  the fit, or nothing when the strongest frequency lies elsewhere
+[[nodiscard]] std::optional<PartialFit> refit_partial(const Baseband& band, const PartialFit& before,
+                                                      double expected_hz, double reach_hz,
+                                                      const PitchGlide& glide);
 
 } // namespace harpkeep

@@ -20,11 +20,12 @@ std::vector<double> hann_window(std::size_t length)
 std::vector<double> blackman_harris_window(std::size_t length)
 {
     std::vector<double> window(length);
-    for (std::size_t i = 0; i < length; ++i) {
+    for (std::size_t i = 0; i < (length + 1) / 2; ++i) {
         const double phase =
             2.0 * std::numbers::pi * (static_cast<double>(i) + 0.5) / static_cast<double>(length);
-        window[i] = 0.35875 - 0.48829 * std::cos(phase) + 0.14128 * std::cos(2.0 * phase) -
-                    0.01168 * std::cos(3.0 * phase);
+        const double c = std::cos(phase); // cos 2p = 2 c^2 - 1, cos 3p = 4 c^3 - 3 c
+        window[i] = 0.35875 - 0.48829 * c + 0.14128 * (2.0 * c * c - 1.0) - 0.01168 * (4.0 * c * c - 3.0) * c;
+        window[length - 1 - i] = window[i];
     }
     return window;
 }
