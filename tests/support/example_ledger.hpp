@@ -12,6 +12,8 @@
 
 namespace harpkeep::test {
 
+using tests::TemporaryFolder;
+
 /// 2026-03-04 18:05 in a zone one hour ahead of UTC.
 inline constexpr Moment an_evening{1772643900000, 60};
 

@@ -6,6 +6,7 @@
 #include "tests/support/random_history.hpp"
 
 #include <catch2/catch.hpp>
+
 #include <fstream>
 
 using namespace harpkeep;

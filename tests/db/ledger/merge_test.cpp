@@ -6,6 +6,7 @@
 #include "tests/support/random_history.hpp"
 
 #include <catch2/catch.hpp>
+
 #include <fstream>
 
 using namespace harpkeep;
@@ -43,9 +44,9 @@ struct ThreeComputers {
         RandomHistory{seed, "studio", 0}.act(common, actions);
         const std::int64_t clock_errors_ms[]{-5 * ms_per_hour, 0, 30 * ms_per_hour};
         for (unsigned i = 0; i < 3; ++i) {
-            ledgers.push_back(copy_of(common, folder, "computer" + std::to_string(i)));
-            RandomHistory{100 * seed + i, "computer " + std::to_string(i), clock_errors_ms[i]}.act(ledgers[i],
-                                                                                                   actions);
+            ledgers.push_back(copy_of(common, folder, fmt::format("computer{}", i)));
+            RandomHistory{100 * seed + i, fmt::format("computer {}", i), clock_errors_ms[i]}.act(ledgers[i],
+                                                                                                 actions);
         }
     }
 };
@@ -188,7 +189,8 @@ TEST_CASE("merge: what contradicts itself is listed, with what to do", "[db]")
                                 {{.harp_id = heron, .place = place, .make = {.material = "gut"}}});
     });
     std::set<std::string> kinds;
-    for (const auto& conflict : merge(here, there).conflicts) kinds.insert(conflict.kind);
+    const auto report = merge(here, there);
+    for (const auto& conflict : report.conflicts) kinds.insert(conflict.kind);
     CHECK(kinds == std::set<std::string>{"two harps of one name", "a string taken off twice",
                                          "two strings on one place", "two loans of one harp",
                                          "two plans for one place"});
