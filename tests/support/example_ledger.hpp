@@ -4,14 +4,15 @@
 #include "db/ledger/ledger.hpp"
 #include "db/records/harps.hpp"
 #include "records/check_record.hpp"
+#include "tests/support/temporary_folder.hpp"
 
 #include <cmath>
-#include <filesystem>
 #include <random>
 #include <string>
-#include <unistd.h>
 
 namespace harpkeep::test {
+
+using tests::TemporaryFolder;
 
 /// 2026-03-04 18:05 in a zone one hour ahead of UTC.
 inline constexpr Moment an_evening{1772643900000, 60};
@@ -30,29 +31,6 @@ inline db::Ledger ledger_in_memory()
 {
     return db::Ledger::open(":memory:", db::Access::create, an_evening).value();
 }
-
-/// A folder of its own, gone with everything in it at the end.
-class TemporaryFolder {
-  public:
-    TemporaryFolder()
-    {
-        std::string pattern = (std::filesystem::temp_directory_path() / "harpkeep-test-XXXXXX").string();
-        path_ = mkdtemp(pattern.data());
-    }
-    TemporaryFolder(const TemporaryFolder&) = delete;
-    TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-    ~TemporaryFolder()
-    {
-        std::error_code ignored;
-        std::filesystem::permissions(path_, std::filesystem::perms::owner_all, ignored);
-        std::filesystem::remove_all(path_, ignored);
-    }
-    [[nodiscard]] std::string file(const std::string& name) const { return (path_ / name).string(); }
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
-  private:
-    std::filesystem::path path_;
-};
 
 inline HarpDetails concert_harp(const std::string& name)
 {

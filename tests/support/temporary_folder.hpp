@@ -23,9 +23,11 @@ class TemporaryFolder {
     ~TemporaryFolder()
     {
         std::error_code ignored;
+        std::filesystem::permissions(path_, std::filesystem::perms::owner_all, ignored);
         std::filesystem::remove_all(path_, ignored);
     }
     [[nodiscard]] std::string operator/(const std::string& name) const { return (path_ / name).string(); }
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
 
   private:
     std::filesystem::path path_;

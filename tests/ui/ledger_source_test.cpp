@@ -23,7 +23,7 @@ namespace {
 /// A source on a ledger file of its own, seen on the evening of the examples.
 struct Fixture {
     test::TemporaryFolder folder;
-    std::string path = folder.file("larkmoor.harpkeep");
+    std::string path = folder / "larkmoor.harpkeep";
     std::shared_ptr<Source> source = LedgerSource::open(path, test::that_evening).value();
     JobContext context;
     Query query;
@@ -201,7 +201,7 @@ TEST_CASE("ledger source: a recording that is not there is told and changes noth
 {
     Fixture f;
     f.add_heron();
-    const auto checked = f.perform(CheckRecordings{{f.folder.file("no-such.wav")}});
+    const auto checked = f.perform(CheckRecordings{{f.folder / "no-such.wav"}});
     REQUIRE_FALSE(checked);
     CHECK(checked.error().message.find("no-such.wav") != std::string::npos);
     CHECK(f.page<EmptyPage>(Page::today).why == EmptyPage::Why::no_check);
@@ -211,7 +211,7 @@ TEST_CASE("ledger source: a logger's table is read by its headings", "[ui]")
 {
     Fixture f;
     f.add_heron();
-    const auto path = f.folder.file("logger.csv");
+    const auto path = f.folder / "logger.csv";
     std::ofstream{path} << "Time,Temperature,Humidity\n2026-03-01 12:00,21.5,44\n2026-03-02 12:00,21.0,46\n";
     REQUIRE(f.perform(ImportClimate{path}));
     CHECK(f.page<ClimateModel>(Page::climate).points.size() == 2);

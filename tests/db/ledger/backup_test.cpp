@@ -6,6 +6,7 @@
 #include "tests/support/random_history.hpp"
 
 #include <catch2/catch.hpp>
+
 #include <fstream>
 
 using namespace harpkeep;
@@ -15,7 +16,7 @@ namespace {
 
 db::Ledger open(const TemporaryFolder& folder, const std::string& name)
 {
-    return db::Ledger::open(folder.file(name), db::Access::create, an_evening).value();
+    return db::Ledger::open(folder / name, db::Access::create, an_evening).value();
 }
 
 constexpr std::int64_t ms_per_day = 86'400'000;
@@ -27,10 +28,10 @@ TEST_CASE("back_up: the copy holds the same facts, and no file is overwritten", 
     const TemporaryFolder folder;
     auto ledger = open(folder, "ledger");
     RandomHistory{5, "studio", 0}.act(ledger, 60);
-    REQUIRE(db::back_up(ledger, folder.file("copy")));
+    REQUIRE(db::back_up(ledger, folder / "copy"));
     CHECK(dump(open(folder, "copy")) == dump(ledger));
-    CHECK(db::back_up(ledger, folder.file("copy")).error().code == ErrorCode::refused);
-    CHECK_FALSE(std::filesystem::exists(folder.file("copy.unfinished")));
+    CHECK(db::back_up(ledger, folder / "copy").error().code == ErrorCode::refused);
+    CHECK_FALSE(std::filesystem::exists(folder / "copy.unfinished"));
 }
 
 TEST_CASE("restore: the backup takes the place, and the ledger is kept aside", "[db]")
@@ -41,17 +42,17 @@ TEST_CASE("restore: the backup takes the place, and the ledger is kept aside", "
         auto ledger = open(folder, "ledger");
         RandomHistory history{6, "studio", 0};
         history.act(ledger, 30);
-        REQUIRE(db::back_up(ledger, folder.file("backup")));
+        REQUIRE(db::back_up(ledger, folder / "backup"));
         then = dump(ledger);
         history.act(ledger, 30);
         later = dump(ledger);
     }
-    const auto aside = db::restore(folder.file("backup"), folder.file("ledger"), an_evening);
+    const auto aside = db::restore(folder / "backup", folder / "ledger", an_evening);
     REQUIRE(aside);
     REQUIRE(*aside);
     CHECK(dump(open(folder, "ledger")) == then);
     CHECK(dump(db::Ledger::open(**aside, db::Access::read, an_evening).value()) == later);
-    CHECK(std::filesystem::exists(folder.file("backup")));
+    CHECK(std::filesystem::exists(folder / "backup"));
 }
 
 TEST_CASE("restore: works where the ledger is gone or damaged", "[db]")
@@ -61,13 +62,13 @@ TEST_CASE("restore: works where the ledger is gone or damaged", "[db]")
     {
         auto ledger = open(folder, "ledger");
         RandomHistory{7, "studio", 0}.act(ledger, 30);
-        REQUIRE(db::back_up(ledger, folder.file("backup")));
+        REQUIRE(db::back_up(ledger, folder / "backup"));
         then = dump(ledger);
     }
-    CHECK(db::restore(folder.file("backup"), folder.file("elsewhere"), an_evening).value() == std::nullopt);
+    CHECK(db::restore(folder / "backup", folder / "elsewhere", an_evening).value() == std::nullopt);
     CHECK(dump(open(folder, "elsewhere")) == then);
-    std::ofstream{folder.file("ledger"), std::ios::binary | std::ios::trunc} << std::string(5000, 'x');
-    const auto aside = db::restore(folder.file("backup"), folder.file("ledger"), an_evening);
+    std::ofstream{folder / "ledger", std::ios::binary | std::ios::trunc} << std::string(5000, 'x');
+    const auto aside = db::restore(folder / "backup", folder / "ledger", an_evening);
     REQUIRE(aside);
     CHECK(std::filesystem::file_size(**aside) == 5000);
     CHECK(dump(open(folder, "ledger")) == then);
@@ -79,18 +80,16 @@ TEST_CASE("restore: a damaged backup is refused and nothing is changed", "[db]")
     {
         auto ledger = open(folder, "ledger");
         RandomHistory{8, "studio", 0}.act(ledger, 30);
-        REQUIRE(db::back_up(ledger, folder.file("backup")));
+        REQUIRE(db::back_up(ledger, folder / "backup"));
     }
     const auto before = dump(open(folder, "ledger"));
     {
-        std::fstream file{folder.file("backup"), std::ios::in | std::ios::out | std::ios::binary};
+        std::fstream file{folder / "backup", std::ios::in | std::ios::out | std::ios::binary};
         file.seekp(4096 * 6 + 8);
         file << std::string(4000, 'x');
     }
-    CHECK(db::restore(folder.file("backup"), folder.file("ledger"), an_evening).error().code ==
-          ErrorCode::corrupt);
-    CHECK(db::restore(folder.file("none"), folder.file("ledger"), an_evening).error().code ==
-          ErrorCode::not_found);
+    CHECK(db::restore(folder / "backup", folder / "ledger", an_evening).error().code == ErrorCode::corrupt);
+    CHECK(db::restore(folder / "none", folder / "ledger", an_evening).error().code == ErrorCode::not_found);
     CHECK(dump(open(folder, "ledger")) == before);
     for (const auto& entry : std::filesystem::directory_iterator{folder.path()})
         CHECK(entry.path().filename().string().find("restor") == std::string::npos);
@@ -101,8 +100,8 @@ TEST_CASE("restore: is refused while another program has the ledger open", "[db]
     const TemporaryFolder folder;
     auto ledger = open(folder, "ledger");
     RandomHistory{9, "studio", 0}.act(ledger, 10);
-    REQUIRE(db::back_up(ledger, folder.file("backup")));
-    const auto refused = db::restore(folder.file("backup"), folder.file("ledger"), an_evening);
+    REQUIRE(db::back_up(ledger, folder / "backup"));
+    const auto refused = db::restore(folder / "backup", folder / "ledger", an_evening);
     REQUIRE_FALSE(refused);
     CHECK(refused.error().code == ErrorCode::unavailable);
     CHECK(db::harps(ledger));
@@ -142,12 +141,12 @@ TEST_CASE("verify: finds what was done behind the ledger's back", "[db]")
         const TemporaryFolder folder;
         auto ledger = open(folder, "ledger");
         const auto harp = db::add_harp(ledger, at(an_evening), concert_harp("Heron")).value();
-        std::ofstream{folder.file("photo.jpg")} << "not really a picture";
+        std::ofstream{folder / "photo.jpg"} << "not really a picture";
         REQUIRE(db::add_note(ledger, at(an_evening), {.about_id = harp, .noted_on = {2026, 1, 1}},
-                             {folder.file("photo.jpg")}));
+                             {folder / "photo.jpg"}));
         REQUIRE(db::change_harp(ledger, at(an_evening), harp, concert_harp("Heron"), ""));
         REQUIRE(db::verify(ledger)->problems.empty());
-        const db::Database raw{folder.file("ledger"), db::Access::write};
+        const db::Database raw{folder / "ledger", db::Access::write};
         raw.execute("PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON");
         auto triggers = raw.prepare("SELECT name FROM sqlite_schema WHERE type = 'trigger'");
         std::vector<std::string> names;
@@ -175,17 +174,17 @@ TEST_CASE("verify: tells of recordings that are gone or changed", "[db]")
     const TemporaryFolder folder;
     auto ledger = open(folder, "ledger");
     const auto harp = db::add_harp(ledger, at(an_evening), concert_harp("Heron")).value();
-    std::ofstream{folder.file("a.flac")} << "sound";
+    std::ofstream{folder / "a.flac"} << "sound";
     CheckHeader header = header_of(harp, an_evening);
     header.recordings = {
-        {folder.file("a.flac"), sha256_of(std::vector<std::uint8_t>{'s', 'o', 'u', 'n', 'd'}), Seconds{1.0}},
-        {folder.file("gone.flac"), {}, Seconds{1.0}}};
+        {folder / "a.flac", sha256_of(std::vector<std::uint8_t>{'s', 'o', 'u', 'n', 'd'}), Seconds{1.0}},
+        {folder / "gone.flac", {}, Seconds{1.0}}};
     REQUIRE(db::store_check(ledger, at(an_evening), header, {}));
     auto report = db::verify(ledger).value();
     CHECK(report.is_sound());
     CHECK(report.recordings_checked == 2);
     REQUIRE(report.notices.size() == 1);
     CHECK(report.notices[0].find("gone.flac is not there any more") != std::string::npos);
-    std::ofstream{folder.file("a.flac")} << "other sound";
+    std::ofstream{folder / "a.flac"} << "other sound";
     CHECK(db::verify(ledger)->notices.size() == 2);
 }

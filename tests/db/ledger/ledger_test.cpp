@@ -15,7 +15,7 @@ using namespace harpkeep::test;
 TEST_CASE("Ledger::open: makes a new file with the marks of a ledger", "[db]")
 {
     const TemporaryFolder folder;
-    const auto ledger = db::Ledger::open(folder.file("new.harpkeep"), db::Access::create, an_evening);
+    const auto ledger = db::Ledger::open(folder / "new.harpkeep", db::Access::create, an_evening);
     REQUIRE(ledger);
     CHECK(db::file_kind(ledger->database()) == db::FileKind::current);
     CHECK(ledger->database().integer_of("PRAGMA foreign_keys") == 1);
@@ -27,7 +27,7 @@ TEST_CASE("Ledger::open: a missing ledger is not made by a reader", "[db]")
 {
     const TemporaryFolder folder;
     for (const auto access : {db::Access::read, db::Access::write}) {
-        const auto ledger = db::Ledger::open(folder.file("none.harpkeep"), access, an_evening);
+        const auto ledger = db::Ledger::open(folder / "none.harpkeep", access, an_evening);
         REQUIRE_FALSE(ledger);
         CHECK(ledger.error().code == ErrorCode::not_found);
     }
@@ -37,7 +37,7 @@ TEST_CASE("Ledger::open: a missing ledger is not made by a reader", "[db]")
 TEST_CASE("Ledger::open: the folder must be there", "[db]")
 {
     const TemporaryFolder folder;
-    const auto ledger = db::Ledger::open(folder.file("no/such/new.harpkeep"), db::Access::create, an_evening);
+    const auto ledger = db::Ledger::open(folder / "no/such/new.harpkeep", db::Access::create, an_evening);
     CHECK(ledger.error().code == ErrorCode::not_found);
 }
 

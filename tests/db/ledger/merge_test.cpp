@@ -6,6 +6,7 @@
 #include "tests/support/random_history.hpp"
 
 #include <catch2/catch.hpp>
+
 #include <fstream>
 
 using namespace harpkeep;
@@ -17,14 +18,14 @@ constexpr std::int64_t ms_per_hour = 3'600'000;
 
 db::Ledger open(const TemporaryFolder& folder, const std::string& name)
 {
-    return db::Ledger::open(folder.file(name), db::Access::create, an_evening).value();
+    return db::Ledger::open(folder / name, db::Access::create, an_evening).value();
 }
 
 /// A copy of a ledger file, as somebody carries it to another computer.
 db::Ledger copy_of(const db::Ledger& ledger, const TemporaryFolder& folder, const std::string& name)
 {
-    ledger.database().copy_to(folder.file(name));
-    return db::Ledger::open(folder.file(name), db::Access::write, an_evening).value();
+    ledger.database().copy_to(folder / name);
+    return db::Ledger::open(folder / name, db::Access::write, an_evening).value();
 }
 
 db::MergeReport merge(db::Ledger& into, const db::Ledger& from)
@@ -43,9 +44,9 @@ struct ThreeComputers {
         RandomHistory{seed, "studio", 0}.act(common, actions);
         const std::int64_t clock_errors_ms[]{-5 * ms_per_hour, 0, 30 * ms_per_hour};
         for (unsigned i = 0; i < 3; ++i) {
-            ledgers.push_back(copy_of(common, folder, "computer" + std::to_string(i)));
-            RandomHistory{100 * seed + i, "computer " + std::to_string(i), clock_errors_ms[i]}.act(ledgers[i],
-                                                                                                   actions);
+            ledgers.push_back(copy_of(common, folder, fmt::format("computer{}", i)));
+            RandomHistory{100 * seed + i, fmt::format("computer {}", i), clock_errors_ms[i]}.act(ledgers[i],
+                                                                                                 actions);
         }
     }
 };
@@ -188,7 +189,8 @@ TEST_CASE("merge: what contradicts itself is listed, with what to do", "[db]")
                                 {{.harp_id = heron, .place = place, .make = {.material = "gut"}}});
     });
     std::set<std::string> kinds;
-    for (const auto& conflict : merge(here, there).conflicts) kinds.insert(conflict.kind);
+    const auto report = merge(here, there);
+    for (const auto& conflict : report.conflicts) kinds.insert(conflict.kind);
     CHECK(kinds == std::set<std::string>{"two harps of one name", "a string taken off twice",
                                          "two strings on one place", "two loans of one harp",
                                          "two plans for one place"});
@@ -214,10 +216,10 @@ TEST_CASE("merge: attachments come along, each once", "[db]")
 {
     const TemporaryFolder folder;
     auto here = open(folder, "here"), there = open(folder, "there");
-    std::ofstream{folder.file("photo.jpg")} << "not really a picture";
+    std::ofstream{folder / "photo.jpg"} << "not really a picture";
     const Note note{.noted_on = {2026, 1, 1}, .words = "see picture"};
     for (db::Ledger* ledger : {&here, &there})
-        REQUIRE(db::add_note(*ledger, at(an_evening), note, {folder.file("photo.jpg")}));
+        REQUIRE(db::add_note(*ledger, at(an_evening), note, {folder / "photo.jpg"}));
     merge(here, there);
     const auto notes = db::notes(here).value();
     REQUIRE(notes.size() == 2);
@@ -230,12 +232,11 @@ TEST_CASE("merge: what is no ledger is refused", "[db]")
 {
     const TemporaryFolder folder;
     auto here = open(folder, "here");
-    CHECK(db::merge_from(here, folder.file("none"), an_evening).error().code == ErrorCode::not_found);
+    CHECK(db::merge_from(here, folder / "none", an_evening).error().code == ErrorCode::not_found);
     CHECK(db::merge_from(here, here.path(), an_evening).error().code == ErrorCode::invalid_argument);
-    db::Database{folder.file("other.db"), db::Access::create}.execute("CREATE TABLE t (x)");
-    CHECK(db::merge_from(here, folder.file("other.db"), an_evening).error().code ==
-          ErrorCode::unusable_input);
-    std::ofstream{folder.file("text")} << std::string(2000, 'x');
-    CHECK(db::merge_from(here, folder.file("text"), an_evening).error().code == ErrorCode::corrupt);
+    db::Database{folder / "other.db", db::Access::create}.execute("CREATE TABLE t (x)");
+    CHECK(db::merge_from(here, folder / "other.db", an_evening).error().code == ErrorCode::unusable_input);
+    std::ofstream{folder / "text"} << std::string(2000, 'x');
+    CHECK(db::merge_from(here, folder / "text", an_evening).error().code == ErrorCode::corrupt);
     CHECK(dump(here).size() == dump(open(folder, "fresh")).size());
 }

@@ -138,7 +138,7 @@ TEST_CASE("open check: is gone when it was dropped, and only then", "[db]")
 TEST_CASE("open check: a program that is killed loses no reading that was kept", "[db]")
 {
     TemporaryFolder folder;
-    const std::string path = folder.file("school.harpkeep");
+    const std::string path = folder / "school.harpkeep";
     const HarpDetails details = concert_harp("Heron");
     Uuid harp;
     {

@@ -199,13 +199,13 @@ TEST_CASE("notes: keep words and files, each file once", "[db]")
 {
     WithHarp given;
     const TemporaryFolder folder;
-    std::ofstream{folder.file("photo.jpg")} << "not really a picture";
+    std::ofstream{folder / "photo.jpg"} << "not really a picture";
     const Note note{.about_id = given.harp,
                     .place = place_from_harp_name("3A"),
                     .noted_on = {2026, 3, 1},
                     .words = "buzzes in flat"};
-    REQUIRE(db::add_note(given.ledger, that_evening(), note, {folder.file("photo.jpg")}));
-    REQUIRE(db::add_note(given.ledger, that_evening(), note, {folder.file("photo.jpg")}));
+    REQUIRE(db::add_note(given.ledger, that_evening(), note, {folder / "photo.jpg"}));
+    REQUIRE(db::add_note(given.ledger, that_evening(), note, {folder / "photo.jpg"}));
     const auto all = db::notes(given.ledger, given.harp, place_from_harp_name("3A")).value();
     REQUIRE(all.size() == 2);
     REQUIRE(all[0].details.attachments.size() == 1);
@@ -214,7 +214,7 @@ TEST_CASE("notes: keep words and files, each file once", "[db]")
     CHECK(db::attachment(given.ledger, all[0].details.attachments[0].sha256)->size() == 20);
     CHECK(given.ledger.database().integer_of("SELECT count(*) FROM attachment") == 1);
     CHECK(db::notes(given.ledger, given.harp, place_from_harp_name("4C"))->empty());
-    CHECK(db::add_note(given.ledger, that_evening(), note, {folder.file("none.jpg")}).error().code ==
+    CHECK(db::add_note(given.ledger, that_evening(), note, {folder / "none.jpg"}).error().code ==
           ErrorCode::not_found);
     CHECK(db::notes(given.ledger)->size() == 2);
 }

@@ -90,7 +90,7 @@ TEST_CASE("Database: a broken rule is told as one", "[db]")
 TEST_CASE("Database: a file that is none is told as corrupt", "[db]")
 {
     const TemporaryFolder folder;
-    const auto path = folder.file("text.db");
+    const auto path = folder / "text.db";
     {
         std::unique_ptr<std::FILE, int (*)(std::FILE*)> file{std::fopen(path.c_str(), "w"), &std::fclose};
         for (int i = 0; i < 100; ++i) std::fputs("this is a letter, not a ledger\n", file.get());
@@ -107,10 +107,10 @@ TEST_CASE("Database: a file that is none is told as corrupt", "[db]")
 TEST_CASE("copy_to: the copy holds what was committed", "[db]")
 {
     const TemporaryFolder folder;
-    const db::Database database{folder.file("a.db"), db::Access::create};
+    const db::Database database{folder / "a.db", db::Access::create};
     database.execute("CREATE TABLE t (i INTEGER)");
     database.execute("INSERT INTO t VALUES (7)");
-    database.copy_to(folder.file("b.db"));
-    const db::Database copy{folder.file("b.db"), db::Access::read};
+    database.copy_to(folder / "b.db");
+    const db::Database copy{folder / "b.db", db::Access::read};
     CHECK(copy.integer_of("SELECT i FROM t") == 7);
 }

@@ -205,17 +205,17 @@ TEST_CASE("harpkeep tune-around: settings of a piece from a file, with the line 
     ledger.add_check(0, 8.0);
     const TemporaryFolder folder;
     const auto write = [&](const char* text) {
-        std::FILE* file = std::fopen(folder.file("piece.txt").c_str(), "w");
+        std::FILE* file = std::fopen(folder / "piece.txt".c_str(), "w");
         std::fputs(text, file);
         std::fclose(file);
     };
     write("; Evening song\nE flat major x 24\n\nC minor x 8 ; middle\n");
     const auto json =
-        ledger.run(words({"tune-around", "--piece", folder.file("piece.txt"), "--json"})).json();
+        ledger.run(words({"tune-around", "--piece", folder / "piece.txt", "--json"})).json();
     CHECK(json["settings"].size() == 2);
     CHECK(json["settings"][1]["weight"] == 8.0);
     write("E flat major\nC dorian\n");
-    const auto wrong = ledger.run(words({"tune-around", "--piece", folder.file("piece.txt")}));
+    const auto wrong = ledger.run(words({"tune-around", "--piece", folder / "piece.txt"}));
     CHECK(wrong.exit_code == 2);
     CHECK(wrong.says("line 2"));
 }
@@ -226,7 +226,7 @@ TEST_CASE("harpkeep tune-around: the harp-pedals of a score", "[cli]")
     HeronLedger ledger;
     ledger.add_check(0, 8.0);
     const TemporaryFolder folder;
-    const auto path = folder.file("score.musicxml");
+    const auto path = folder / "score.musicxml";
     std::string xml = "<score-partwise>";
     for (int times = 0; times < 2; ++times) {
         xml += "<direction><direction-type><harp-pedals>";
