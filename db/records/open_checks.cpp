@@ -178,8 +178,8 @@ std::vector<GivenUpTarget> given_up_of(const Database& database, std::int64_t nu
 
 std::vector<std::string> recordings_of_open(const Database& database, std::int64_t number)
 {
-    auto query =
-        database.prepare("SELECT path FROM open_check_recording WHERE open_check_no = :no ORDER BY file_index");
+    auto query = database.prepare(
+        "SELECT path FROM open_check_recording WHERE open_check_no = :no ORDER BY file_index");
     query.bind(":no", number);
     std::vector<std::string> paths;
     while (query.step()) paths.push_back(query.text());

@@ -31,7 +31,8 @@ struct OpenCheck {
 ///
 /// Given    recording_path  where its sound is kept; empty: nowhere
 /// Returns  the file_index for the readings of this session
-[[nodiscard]] Result<int> begin_session(Ledger& ledger, const Uuid& open_check_id, const std::string& recording_path);
+[[nodiscard]] Result<int> begin_session(Ledger& ledger, const Uuid& open_check_id,
+                                        const std::string& recording_path);
 
 /// Brings the stored state up to date in one transaction, synced to the disk: new readings are added, those
 /// that were superseded since are marked; nothing that was measured is changed.

@@ -50,9 +50,10 @@ CheckResult check_result(const GuidedCheck& check)
     name_missing(check, result);
     const auto drift = check.view().drift;
     if (drift && std::abs(drift->shift.value()) > worth_saying * drift->uncertainty.value())
-        result.remarks.push_back(fmt::format("From the beginning to the end of the check the harp as a whole moved by "
-                                             "{} cents ({} strings sounded twice).",
-                                             format_cents(drift->shift, drift->uncertainty), drift->strings));
+        result.remarks.push_back(
+            fmt::format("From the beginning to the end of the check the harp as a whole moved by "
+                        "{} cents ({} strings sounded twice).",
+                        format_cents(drift->shift, drift->uncertainty), drift->strings));
     return result;
 }
 

@@ -5,6 +5,7 @@
 #include "ui/cli/check_output.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/ledger_access.hpp"
+#include "ui/cli/live_check.hpp"
 #include "ui/cli/progress_line.hpp"
 #include "ui/support/clock.hpp"
 
@@ -23,6 +24,8 @@ struct CheckWords {
     std::vector<std::string> passes[all_positions.size()]; ///< files of one position, by Position
     double a4_hz = 440.0;
     bool no_store = false;
+    bool live = false;
+    LiveCheckWords live_words;
 };
 
 Result<std::vector<CheckRecording>> recordings_of(const CheckWords& words, HarpKind kind)
@@ -60,6 +63,8 @@ CheckHeader header_of(const HarpRecord& harp, const std::vector<HeardRecording>&
 
 Result<void> check(const Common& common, const CheckWords& words)
 {
+    if (words.live)
+        return check_live(common, words.harp, Hertz{words.a4_hz}, words.no_store, words.live_words);
     auto ledger = open_ledger(common, words.no_store ? db::Access::read : db::Access::write);
     if (!ledger) return failure(ledger.error());
     const auto harp = db::harp_named(*ledger, words.harp);
@@ -112,6 +117,8 @@ void add_command_check(CLI::App& app, Common& common, Work& work)
         ->check(CLI::Range(380.0, 480.0))
         ->capture_default_str();
     subcommand->add_flag("--no-store", words->no_store, "only print; keep nothing in the ledger");
+    subcommand->add_flag("--live", words->live, "listen to a microphone and guide through the harp");
+    add_live_check_options(*subcommand, words->live_words);
     add_common_options(*subcommand, common);
     subcommand->callback(
         [words, &common, &work] { work = [words, &common] { return check(common, *words); }; });

@@ -31,7 +31,8 @@ void add_command_history(CLI::App& app, Common& common, Work& work);
 void add_command_void(CLI::App& app, Common& common, Work& work);
 void add_command_undo(CLI::App& app, Common& common, Work& work);
 void add_command_pedals(CLI::App& app, Common& common, Work& work);
-void add_listen(CLI::App& app, Common& common, Work& work);
+void add_command_listen(CLI::App& app, Common& common, Work& work);
+void add_command_tune(CLI::App& app, Common& common, Work& work);
 void add_command_completion(CLI::App& app, Common& common, Work& work);
 void add_command_manual(CLI::App& app, Common& common, Work& work);
 
@@ -40,11 +41,17 @@ inline constexpr AddCommand all_commands[] = {
     add_command_harp,
     add_command_check,
     add_command_pluck,
-    add_listen,
-    add_command_harp,        add_command_verdict,  add_command_cause,
-    add_command_drift,       add_command_compare,  add_command_tolerance,
-    add_command_tune_around, add_command_settings, add_command_enharmonics,
-    add_command_temperament, add_listen,
+    add_command_listen,
+    add_command_tune,
+    add_command_verdict,
+    add_command_cause,
+    add_command_drift,
+    add_command_compare,
+    add_command_tolerance,
+    add_command_tune_around,
+    add_command_settings,
+    add_command_enharmonics,
+    add_command_temperament,
     add_command_room,
     add_command_loan,
     add_command_plan,
@@ -59,7 +66,6 @@ inline constexpr AddCommand all_commands[] = {
     add_command_void,
     add_command_undo,
     add_command_pedals,
-    add_listen,
     add_command_completion,
     add_command_manual,
 };

@@ -32,7 +32,7 @@ class CheckWork : public LiveWork {
               LiveRecording& recording)
         : check_(check), frame_(std::move(frame)), json_(json), store_(store), recording_(recording)
     {
-        if (json_) print_line(next_json(check_.view()));
+        if (json_) print_event(next_json(check_.view()));
     }
 
     Result<void> hear(const PluckEvent& event) override
@@ -52,7 +52,7 @@ class CheckWork : public LiveWork {
     void trouble(const std::string& text) override
     {
         frame_.trouble = text;
-        if (json_) print_line({{"event", "microphone"}, {"trouble", text}});
+        if (json_) print_event({{"event", "microphone"}, {"trouble", text}});
     }
 
     Result<void> key(char32_t key) override
@@ -78,7 +78,7 @@ class CheckWork : public LiveWork {
         default:
             return {};
         }
-        if (json_) print_line(next_json(check_.view()));
+        if (json_) print_event(next_json(check_.view()));
         return {};
     }
 
@@ -89,11 +89,11 @@ class CheckWork : public LiveWork {
     void print(const GuidedCheckOutcome& outcome, bool still_sounding) const
     {
         const auto view = check_.view();
-        if (still_sounding && view.heard) print_line(heard_json(*view.heard));
-        for (const KeptReading& kept : outcome.kept) print_line(kept_json(kept));
+        if (still_sounding && view.heard) print_event(heard_json(*view.heard));
+        for (const KeptReading& kept : outcome.kept) print_event(kept_json(kept));
         for (const CheckNotice& notice : outcome.notices)
-            print_line(notice_json(notice, check_.layout().kind));
-        if (!outcome.notices.empty()) print_line(next_json(view));
+            print_event(notice_json(notice, check_.layout().kind));
+        if (!outcome.notices.empty()) print_event(next_json(view));
     }
 
     GuidedCheck& check_;
@@ -124,7 +124,8 @@ class LiveCheck {
         }
         if (words_.finish)
             return failure(ErrorCode::not_found,
-                           fmt::format("no live check of {} was stopped; there is nothing to finish", harp_.details.name));
+                           fmt::format("no live check of {} was stopped; there is nothing to finish",
+                                       harp_.details.name));
         const auto request = plan_request_from(words_);
         if (!request) return failure(request.error());
         if (!no_store_) {
@@ -145,14 +146,17 @@ class LiveCheck {
         if (!recording) return failure(recording.error());
         if (auto counted = count_session(); !counted) return counted;
         if (common_.json)
-            print_line({{"event", "listening"},
+            print_event({{"event", "listening"},
                         {"device", device_json(open->microphone->device())},
                         {"warning", open->warning}});
         StreamListener listener{open->microphone->rate()};
         const StoreProgress store = [&](const GuidedCheckState& state) -> Result<void> {
             return id_ ? db::store_progress(ledger_, *id_, state) : Result<void>{};
         };
-        CheckWork work{*check_, {.harp_name = harp_.details.name, .trouble = open->warning}, common_.json, store,
+        CheckWork work{*check_,
+                       {.harp_name = harp_.details.name, .trouble = open->warning},
+                       common_.json,
+                       store,
                        *recording};
         auto ran = run_live(*open->microphone, listener, work, common_.json);
         if (auto finished = recording->finish(); ran && !finished) return finished;
@@ -196,10 +200,12 @@ class LiveCheck {
     Result<void> go_on(db::OpenCheck open)
     {
         if (open.method != pitch_method)
-            return failure(ErrorCode::refused,
-                           fmt::format("the stopped check of {} was measured by \"{}\", this version measures by \"{}\"; "
-                                       "store it with --finish or begin --anew",
-                                       harp_.details.name, open.method, pitch_method));
+            return failure(
+                ErrorCode::refused,
+                fmt::format(
+                    "the stopped check of {} was measured by \"{}\", this version measures by \"{}\"; "
+                    "store it with --finish or begin --anew",
+                    harp_.details.name, open.method, pitch_method));
         id_ = open.id;
         begun_ = open.begun;
         recordings_ = open.recordings;
@@ -239,7 +245,7 @@ class LiveCheck {
                 recording.sha256 = sha256_from_hex(*hash).value();
                 const auto file = SoundFile::open(path);
                 if (!file) return failure(file.error());
-                recording.duration = Seconds{file->info().duration_s};
+                recording.duration = Seconds{file->info().duration_s.value_or(0.0)};
             }
             header.recordings.push_back(recording);
         }
@@ -279,7 +285,8 @@ void add_live_check_options(CLI::App& command, LiveCheckWords& words)
         ->capture_default_str();
     command.add_option("--record", words.record_path,
                        "keep the sound in this file (.flac), to be analysed again");
-    command.add_flag("--anew", words.anew, "begin anew instead of going on with a live check that was stopped");
+    command.add_flag("--anew", words.anew,
+                     "begin anew instead of going on with a live check that was stopped");
     command.add_flag("--finish", words.finish, "store a live check that was stopped, as far as it went");
 }
 

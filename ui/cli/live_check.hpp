@@ -29,9 +29,10 @@ void add_live_check_options(CLI::App& command, LiveCheckWords& words);
 /// Guides a check through a harp of the ledger, on the whole terminal or as JSON lines.
 ///
 /// Given      no_store  nothing is kept in the ledger, and a stopped check is lost
-/// Notes      Each reading is in the ledger before the next thing happens. A check that is stopped is gone on with
+/// Notes      Each reading is in the ledger before the next thing happens. A check that is stopped is gone on
+/// with
 ///            by the next call; when it is complete, it is stored as a check and printed.
-[[nodiscard]] Result<void> check_live(const Common& common, const std::string& harp_name, Hertz a4, bool no_store,
-                                      const LiveCheckWords& words);
+[[nodiscard]] Result<void> check_live(const Common& common, const std::string& harp_name, Hertz a4,
+                                      bool no_store, const LiveCheckWords& words);
 
 } // namespace harpkeep::cli

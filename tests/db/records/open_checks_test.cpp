@@ -116,7 +116,8 @@ TEST_CASE("open check: its sessions are counted, each with its recording", "[db]
     const Uuid id = db::begin_open_check(given.ledger, that_evening(), given.harp, Hertz{440.0}, {}).value();
     CHECK(db::begin_session(given.ledger, id, "heron.flac").value() == 0);
     CHECK(db::begin_session(given.ledger, id, "").value() == 1);
-    CHECK(db::open_checks_of(given.ledger, given.harp)->front().recordings == std::vector<std::string>{"heron.flac", ""});
+    CHECK(db::open_checks_of(given.ledger, given.harp)->front().recordings ==
+          std::vector<std::string>{"heron.flac", ""});
 }
 
 TEST_CASE("open check: is gone when it was dropped, and only then", "[db]")

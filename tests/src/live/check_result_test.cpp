@@ -54,7 +54,8 @@ TEST_CASE("check_result: a complete guided check gives every step", "[live]")
     CHECK(result.missing.empty());
     REQUIRE(result.steps.size() == 6);
     for (const StepError& step : result.steps)
-        CHECK(step.error_cents == Approx(step_cents(player, step)).margin(0.5)); // two plucks scatter by 0.1 cent each
+        CHECK(step.error_cents ==
+              Approx(step_cents(player, step)).margin(0.5)); // two plucks scatter by 0.1 cent each
 }
 
 TEST_CASE("check_result: closing strings do not enter the steps, the drift is told", "[live]")
