@@ -131,7 +131,7 @@ void GuidedCheck::on(const PluckEnded& event, GuidedCheckOutcome& outcome)
         return;
     }
     if (!believes(candidates)) {
-        note_ambiguous(candidates, outcome);
+        note_ambiguous(candidates, event, outcome);
         return;
     }
     asked_pair_.clear();
@@ -153,7 +153,7 @@ void GuidedCheck::conclude(const StringCandidate& candidate, const PluckEnded& e
     case Fit::other_position:
     case Fit::far_position:
         attempts_.push_back({event.pluck, as_asked(candidate.target)});
-        note_wrong_position(candidate.target, outcome);
+        note_wrong_position(candidate.target, event, outcome);
         return;
     case Fit::not_asked:
         say({.kind = NoticeKind::not_asked, .target = candidate.target}, outcome);
@@ -209,6 +209,7 @@ void GuidedCheck::keep(const StringCandidate& candidate, const PluckEnded& event
     confirmed_[index_of(target.place.letter)] = true;
     suspected_[index_of(target.place.letter)] = false;
     wrong_run_.clear();
+    wrong_sounds_.clear();
     CheckNotice notice{.kind = NoticeKind::accepted, .target = target};
     if (retake == Retake::repeats) notice.kind = NoticeKind::repeated;
     if (retake == Retake::replaces) notice.kind = NoticeKind::replaced;
@@ -261,10 +262,12 @@ void GuidedCheck::note_passed_over(const CheckTarget& kept, GuidedCheckOutcome& 
         outcome);
 }
 
-void GuidedCheck::note_wrong_position(const CheckTarget& heard, GuidedCheckOutcome& outcome)
+void GuidedCheck::note_wrong_position(const CheckTarget& heard, const PluckEnded& event,
+                                      GuidedCheckOutcome& outcome)
 {
     suspected_[index_of(heard.place.letter)] = true;
     wrong_run_.push_back(heard);
+    wrong_sounds_.push_back(event);
     if (note_whole_setting(outcome)) return;
     std::set<StringPlace> same_letter;
     for (const CheckTarget& wrong : wrong_run_)
@@ -292,7 +295,8 @@ bool GuidedCheck::setting_in_doubt() const
     });
 }
 
-void GuidedCheck::note_ambiguous(const std::vector<StringCandidate>& candidates, GuidedCheckOutcome& outcome)
+void GuidedCheck::note_ambiguous(const std::vector<StringCandidate>& candidates, const PluckEnded& event,
+                                 GuidedCheckOutcome& outcome)
 {
     // The stranger one of the two goes second: its pedal is to be looked at.
     const bool swap = candidates[0].fit > candidates[1].fit;
@@ -304,6 +308,7 @@ void GuidedCheck::note_ambiguous(const std::vector<StringCandidate>& candidates,
     const StringCandidate& stranger = candidates[swap ? 0 : 1];
     if (stranger.fit == Fit::other_position || stranger.fit == Fit::far_position) {
         wrong_run_.push_back(stranger.target);
+        wrong_sounds_.push_back(event);
         if (note_whole_setting(outcome)) return;
     }
     say({.kind = NoticeKind::ambiguous, .target = likelier.target, .alternative = stranger.target}, outcome);
@@ -319,7 +324,9 @@ bool GuidedCheck::note_whole_setting(GuidedCheckOutcome& outcome)
         const auto left = pending_in(state_.station).size();
         left_before_[state_.station] = true;
         say({.kind = NoticeKind::left_for_later, .count = static_cast<int>(left)}, outcome);
+        const auto sounds = std::move(wrong_sounds_);
         advance(outcome);
+        for (const PluckEnded& sound : sounds) on(sound, outcome); // they belong to the part just begun
         return true;
     }
     if (!all_stand_as(wrong_run_, standing_before_)) return false;
@@ -383,6 +390,7 @@ void GuidedCheck::enter_station(std::size_t next, GuidedCheckOutcome& outcome)
     settled_.clear();
     attempts_.clear();
     wrong_run_.clear();
+    wrong_sounds_.clear();
     suspected_.fill(false);
     to_move_.clear();
     standing_before_ = standing_;

@@ -136,10 +136,11 @@ class GuidedCheck {
     void reject(const CheckTarget& target, const PluckMeasurement& measurement, GuidedCheckOutcome& outcome);
     void keep(const StringCandidate& candidate, const PluckEnded& event, GuidedCheckOutcome& outcome);
     void note_passed_over(const CheckTarget& kept, GuidedCheckOutcome& outcome);
-    void note_wrong_position(const CheckTarget& heard, GuidedCheckOutcome& outcome);
+    void note_wrong_position(const CheckTarget& heard, const PluckEnded& event, GuidedCheckOutcome& outcome);
     [[nodiscard]] bool setting_in_doubt() const; ///< more than one pedal was heard elsewhere
     [[nodiscard]] bool believes(const std::vector<StringCandidate>& candidates) const;
-    void note_ambiguous(const std::vector<StringCandidate>& candidates, GuidedCheckOutcome& outcome);
+    void note_ambiguous(const std::vector<StringCandidate>& candidates, const PluckEnded& event,
+                        GuidedCheckOutcome& outcome);
     [[nodiscard]] bool note_whole_setting(GuidedCheckOutcome& outcome);
     void advance(GuidedCheckOutcome& outcome);
     void enter_station(std::size_t station, GuidedCheckOutcome& outcome);
@@ -172,9 +173,10 @@ class GuidedCheck {
     std::vector<Claim> attempts_; ///< heard, but not kept
     std::array<bool, 7> confirmed_{};
     std::array<bool, 7> suspected_{};
-    std::vector<CheckTarget> wrong_run_;  ///< wrong positions since the last reading that was kept
-    std::vector<CheckTarget> asked_pair_; ///< the two targets that could not be told apart last
-    int asked_pair_count_ = 0;            ///< in a row
+    std::vector<CheckTarget> wrong_run_;   ///< wrong positions since the last reading that was kept
+    std::vector<PluckEnded> wrong_sounds_; ///< and the sounds that they were heard from
+    std::vector<CheckTarget> asked_pair_;  ///< the two targets that could not be told apart last
+    int asked_pair_count_ = 0;             ///< in a row
     std::optional<CheckTarget> tried_target_;
     int tries_ = 0;                 ///< of tried_target_ in a row
     std::vector<bool> left_before_; ///< by station

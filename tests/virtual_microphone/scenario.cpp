@@ -65,9 +65,14 @@ void Scenario::add_block(const std::string& block)
     configuration_ += block + "\n";
 }
 
-Scenario::Run Scenario::probe(const std::string& arguments) const
+void Scenario::write_configuration() const
 {
     std::ofstream{folder_ / "alsa.conf"} << configuration_;
+}
+
+Scenario::Run Scenario::probe(const std::string& arguments) const
+{
+    write_configuration();
     const auto errors = folder_ / "errors.txt";
     const std::string command =
         fmt::format("ALSA_CONFIG_PATH='{}' JACK_NO_START_SERVER=1 timeout 25 '{}' {} 2>'{}'",

@@ -27,6 +27,9 @@ class Scenario {
     /// Adds any other block.
     void add_block(const std::string& block);
 
+    /// Writes alsa.conf into the folder; probe() does so by itself.
+    void write_configuration() const;
+
     /// What the child of one run left behind.
     struct Run {
         int exit_code = -1;

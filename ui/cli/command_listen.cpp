@@ -57,7 +57,7 @@ Result<void> list_devices(bool json)
     if (json) {
         auto devices = nlohmann::json::array();
         for (const AudioDevice& device : inputs) devices.push_back(device_json(device));
-        print_line({{"devices", devices}});
+        print_event({{"devices", devices}});
         return {};
     }
     if (inputs.empty())
@@ -111,13 +111,13 @@ struct Listener {
     {
         if (trouble(event)) {
             if (json)
-                print_line({{"event", "microphone"}, {"trouble", trouble.text()}});
+                print_event({{"event", "microphone"}, {"trouble", trouble.text()}});
             else if (!trouble.text().empty())
                 fmt::print("\n{}\n", trouble.text());
         }
         if (const auto* broken = std::get_if<StreamBroken>(&event)) {
             lost_frames += broken->gap.lost_frames;
-            if (json) print_line({{"event", "gap"}, {"lost_frames", broken->gap.lost_frames}});
+            if (json) print_event({{"event", "gap"}, {"lost_frames", broken->gap.lost_frames}});
         }
         const auto* heard = std::get_if<SamplesHeard>(&event);
         if (!heard) return;
@@ -128,7 +128,7 @@ struct Listener {
     void show(Decibels level, Decibels peak) const
     {
         if (json) {
-            print_line({{"event", "level"}, {"level_db", level.value()}, {"peak_db", peak.value()}});
+            print_event({{"event", "level"}, {"level_db", level.value()}, {"peak_db", peak.value()}});
             return;
         }
         fmt::print("\r  level {:>8}   peak {:>8}   ", format_decibels(level), format_decibels(peak));
@@ -152,7 +152,7 @@ Result<void> listen(const ListenWords& words, bool json)
     if (!open) return failure(open.error());
     Microphone& microphone = *open->microphone;
     if (json)
-        print_line({{"event", "listening"},
+        print_event({{"event", "listening"},
                     {"device", device_json(microphone.device())},
                     {"warning", open->warning}});
     else
@@ -165,10 +165,10 @@ Result<void> listen(const ListenWords& words, bool json)
     listener.run(words.silence_s);
     room.expect_plucks();
     if (!json) fmt::print("\nNow pluck a few strings, as loud as in a check.\n");
-    if (json) print_line({{"event", "pluck"}});
+    if (json) print_event({{"event", "pluck"}});
     listener.run(words.plucks_s);
     if (json)
-        print_line(report_json(room.report()));
+        print_event(report_json(room.report()));
     else
         print_report(room.report());
     if (!json && listener.lost_frames > 0)

@@ -32,7 +32,7 @@ class CheckWork : public LiveWork {
               LiveRecording& recording)
         : check_(check), frame_(std::move(frame)), json_(json), store_(store), recording_(recording)
     {
-        if (json_) print_line(next_json(check_.view()));
+        if (json_) print_event(next_json(check_.view()));
     }
 
     Result<void> hear(const PluckEvent& event) override
@@ -52,7 +52,7 @@ class CheckWork : public LiveWork {
     void trouble(const std::string& text) override
     {
         frame_.trouble = text;
-        if (json_) print_line({{"event", "microphone"}, {"trouble", text}});
+        if (json_) print_event({{"event", "microphone"}, {"trouble", text}});
     }
 
     Result<void> key(char32_t key) override
@@ -78,7 +78,7 @@ class CheckWork : public LiveWork {
         default:
             return {};
         }
-        if (json_) print_line(next_json(check_.view()));
+        if (json_) print_event(next_json(check_.view()));
         return {};
     }
 
@@ -89,11 +89,11 @@ class CheckWork : public LiveWork {
     void print(const GuidedCheckOutcome& outcome, bool still_sounding) const
     {
         const auto view = check_.view();
-        if (still_sounding && view.heard) print_line(heard_json(*view.heard));
-        for (const KeptReading& kept : outcome.kept) print_line(kept_json(kept));
+        if (still_sounding && view.heard) print_event(heard_json(*view.heard));
+        for (const KeptReading& kept : outcome.kept) print_event(kept_json(kept));
         for (const CheckNotice& notice : outcome.notices)
-            print_line(notice_json(notice, check_.layout().kind));
-        if (!outcome.notices.empty()) print_line(next_json(view));
+            print_event(notice_json(notice, check_.layout().kind));
+        if (!outcome.notices.empty()) print_event(next_json(view));
     }
 
     GuidedCheck& check_;
@@ -146,7 +146,7 @@ class LiveCheck {
         if (!recording) return failure(recording.error());
         if (auto counted = count_session(); !counted) return counted;
         if (common_.json)
-            print_line({{"event", "listening"},
+            print_event({{"event", "listening"},
                         {"device", device_json(open->microphone->device())},
                         {"warning", open->warning}});
         StreamListener listener{open->microphone->rate()};

@@ -47,7 +47,7 @@ nlohmann::json device_json(const AudioDevice& device)
             {"fit_for_measurement", fit_for_measurement(device.path)}};
 }
 
-void print_line(const nlohmann::json& line)
+void print_event(const nlohmann::json& line)
 {
     fmt::print("{}\n", line.dump());
     std::fflush(stdout);

@@ -37,7 +37,7 @@ struct OpenMicrophone {
 
 [[nodiscard]] nlohmann::json device_json(const AudioDevice& device);
 /// One JSON object on a line of its own, sent at once.
-void print_line(const nlohmann::json& line);
+void print_event(const nlohmann::json& line);
 
 /// What the player should know of the microphone: nothing while all is well.
 class MicrophoneTrouble {

@@ -57,7 +57,7 @@ class TuningWork : public LiveWork {
         now_s_ = static_cast<double>(first_frame) / rate_.value();
         if (json_ && aid_.view().sounding && now_s_ - printed_s_ >= print_every.value()) {
             printed_s_ = now_s_;
-            print_line(pitch_json(aid_.view()));
+            print_event(pitch_json(aid_.view()));
         }
         return {};
     }
@@ -65,7 +65,7 @@ class TuningWork : public LiveWork {
     void trouble(const std::string& text) override
     {
         trouble_ = text;
-        if (json_) print_line({{"event", "microphone"}, {"trouble", text}});
+        if (json_) print_event({{"event", "microphone"}, {"trouble", text}});
     }
 
     Result<void> key(char32_t key) override
@@ -107,21 +107,21 @@ class TuningWork : public LiveWork {
         if (!targets) return failure(targets.error());
         aid_ = TuningAid{std::move(*targets), {.tolerance = request_.tolerance}};
         waiting_for_tone_ = false;
-        if (json_) print_line({{"event", "a4"}, {"a4_hz", a4->value()}});
+        if (json_) print_event({{"event", "a4"}, {"a4_hz", a4->value()}});
         return {};
     }
 
     void note(const TuningOutcome& outcome)
     {
-        if (json_ && outcome.done) print_line({{"event", "done"}, {"place", harp_name(*outcome.done)}});
+        if (json_ && outcome.done) print_event({{"event", "done"}, {"place", harp_name(*outcome.done)}});
         if (json_ && outcome.sunk)
             for (const StringTuning& string : aid_.strings())
                 if (string.place == *outcome.sunk)
-                    print_line({{"event", "sunk"},
+                    print_event({{"event", "sunk"},
                                 {"place", harp_name(string.place)},
                                 {"by_cents", string.sank->value()}});
         if (!outcome.pass_complete) return;
-        if (json_) print_line({{"event", "pass-complete"}, {"pass", aid_.view().pass}});
+        if (json_) print_event({{"event", "pass-complete"}, {"pass", aid_.view().pass}});
         aid_.begin_next_pass();
     }
 
@@ -160,7 +160,7 @@ Result<void> run_live_tuning(const LiveTuningRequest& request, bool json)
     if (!open) return failure(open.error());
     const Hertz rate = open->microphone->rate();
     if (json)
-        print_line({{"event", "listening"},
+        print_event({{"event", "listening"},
                     {"device", device_json(open->microphone->device())},
                     {"warning", open->warning}});
     StreamListener listener{rate};

@@ -145,6 +145,8 @@ TEST_CASE("guided check: goes along when the player moves on, and comes back for
     REQUIRE(check.view().passed_over == std::vector{CheckTarget{d4, Position::flat}});
 
     for (const CheckTarget& target : check.plan().stations[1].targets) player.pluck(check, target);
+    // Those that told that the player had moved on are kept, too.
+    CHECK(check.state().readings.size() == 46 + 45);
     player.play_on(check);
 
     CHECK(check.complete());

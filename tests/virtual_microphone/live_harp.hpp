@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "scenario.hpp"
+#include "synth/synthetic_playing.hpp"
+
+#include <string>
+#include <vector>
+
+namespace harpkeep::test {
+
+/// A harp in a ledger of its own, with a recording that the virtual microphone plays, for one test of the
+/// program.
+class LiveHarp {
+  public:
+    /// Given  layout_words  options of `harpkeep harp add`
+    LiveHarp(const std::string& name, const std::string& layout_words);
+
+    /// Puts the sound behind the microphone "harp" and into the file recording.wav.
+    void set_sound(const std::vector<float>& samples, double speed);
+
+    /// What a run of the program printed and how it ended.
+    struct Output {
+        int exit_code = -1;
+        std::vector<nlohmann::json> lines; ///< empty when it was no JSON
+        std::string text;
+
+        [[nodiscard]] std::vector<nlohmann::json> named(const std::string& event) const;
+    };
+    /// Runs `harpkeep ARGUMENTS --ledger ... --json`.
+    ///
+    /// Given  keys  (seconds, line) pairs written to its input while it runs
+    [[nodiscard]] Output run(const std::string& arguments,
+                             const std::vector<std::pair<double, std::string>>& keys = {}) const;
+    [[nodiscard]] std::filesystem::path path(const std::string& name) const { return scenario_.path(name); }
+
+  private:
+    Scenario scenario_;
+};
+
+} // namespace harpkeep::test
