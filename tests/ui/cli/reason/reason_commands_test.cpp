@@ -18,7 +18,7 @@ namespace {
 /// A ledger in a file with one harp of the school, Heron, whose F pedal is off in the upper step.
 class HeronLedger {
   public:
-    HeronLedger() : path_(folder_.file("school.harpkeep"))
+    HeronLedger() : path_((folder_ / "school.harpkeep"))
     {
         auto ledger = db::Ledger::open(path_, db::Access::create, an_evening).value();
         harp_id_ = db::add_harp(ledger, that_evening(), concert_harp("Heron")).value();
@@ -205,7 +205,7 @@ TEST_CASE("harpkeep tune-around: settings of a piece from a file, with the line 
     ledger.add_check(0, 8.0);
     const TemporaryFolder folder;
     const auto write = [&](const char* text) {
-        std::FILE* file = std::fopen(folder / "piece.txt".c_str(), "w");
+        std::FILE* file = std::fopen((folder / "piece.txt").c_str(), "w");
         std::fputs(text, file);
         std::fclose(file);
     };

@@ -49,8 +49,8 @@ class Workshop {
         run.code = WEXITSTATUS(pclose(pipe));
         return run;
     }
-    [[nodiscard]] std::string path() const { return folder_.file("strings.harpkeep"); }
-    [[nodiscard]] std::string file(const std::string& name) const { return folder_.file(name); }
+    [[nodiscard]] std::string path() const { return (folder_ / "strings.harpkeep"); }
+    [[nodiscard]] std::string file(const std::string& name) const { return folder_ / name; }
     db::Ledger& ledger() { return ledger_; }
     [[nodiscard]] const Uuid& heron() const { return heron_; }
 
