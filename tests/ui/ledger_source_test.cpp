@@ -24,7 +24,12 @@ namespace {
 struct Fixture {
     test::TemporaryFolder folder;
     std::string path = folder / "larkmoor.harpkeep";
-    std::shared_ptr<Source> source = LedgerSource::open(path, test::that_evening).value();
+    /// A clock that goes on by a second at each look, so that actions have an order across programs.
+    std::int64_t looks = 0;
+    std::shared_ptr<Source> source =
+        LedgerSource::open(path, [this] {
+            return test::at({test::an_evening.utc_ms + ++looks * 1000, test::an_evening.offset_minutes});
+        }).value();
     JobContext context;
     Query query;
 

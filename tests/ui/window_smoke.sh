@@ -16,17 +16,18 @@ trap cleanup EXIT
 # A fresh server for each run: a property left behind by an ended window manager aborts GLFW 3.3.8.
 Xvfb -displayfd 3 -screen 0 1400x900x24 3>"$work/display" 2>"$work/server.log" &
 server_pid=$!
-for _ in $(seq 100); do
+for _ in $(seq 600); do
     [ -s "$work/display" ] && break
     sleep 0.1
 done
+[ -s "$work/display" ] || { echo "no virtual display came up"; cat "$work/server.log"; exit 1; }
 display=:$(cat "$work/display")
 export DISPLAY=$display XDG_STATE_HOME=$work/state LIBGL_ALWAYS_SOFTWARE=1 ASAN_OPTIONS=${ASAN_OPTIONS:-}:detect_leaks=0
 
 "$program" --close-after 12 >"$work/out" 2>"$work/err" &
 window_pid=$!
 window=""
-for _ in $(seq 100); do
+for _ in $(seq 600); do
     window=$(xdotool search --name '^harpkeep$' 2>/dev/null | head -1) && [ -n "$window" ] && break
     sleep 0.1
 done

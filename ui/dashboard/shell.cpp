@@ -138,10 +138,10 @@ Actions draw_rail(const Ui& ui, const RailModel& model, bool narrow)
                 actions.push_back(ChooseHarp{model.harps[static_cast<std::size_t>(wish)].key});
         }
     }
-    ImGui::SetCursorPosY(ui.px(narrow ? 12.0F : 54.0F));
+    ImGui::SetCursorPos({0.0F, ui.px(narrow ? 8.0F : 54.0F)});
     // Eleven pages must fit the lowest window: rows give way before they scroll.
     const float free = ImGui::GetContentRegionAvail().y / ui.scale - (narrow ? 40.0F : 110.0F);
-    const float row = std::clamp(free / 11.0F, 24.0F, 36.0F);
+    const float row = std::clamp(free / 11.0F, 20.0F, 36.0F);
     for (const Page page : all_pages) {
         if (page == Page::today) group_label(ui, text::group_harp, narrow);
         if (page == Page::climate) group_label(ui, text::group_school, narrow);
