@@ -10,7 +10,7 @@ build_packages=(
     libsqlitecpp-dev libsqlite3-dev libssl-dev zlib1g-dev libutf8proc-dev
     libkissfft-dev portaudio19-dev libasound2-dev
     libavformat-dev libavcodec-dev libswresample-dev libavutil-dev
-    libimgui-dev libglfw3-dev libgl-dev libegl-dev libopengl-dev libfontconfig-dev libfreetype-dev
+    libimgui-dev libstb-dev libglfw3-dev libgl-dev libegl-dev libopengl-dev libfontconfig-dev libfreetype-dev
     libcairo2-dev libpango1.0-dev libical-dev
     catch2
 )
