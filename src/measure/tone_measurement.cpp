@@ -5,6 +5,7 @@
 #include "signal/baseband.hpp"
 #include "signal/glide.hpp"
 #include "signal/partial_fit.hpp"
+#include "signal/tone_fit.hpp"
 #include "units/interval.hpp"
 
 #include <algorithm>
@@ -230,6 +231,19 @@ SettledPartials settle(const FittedPartials& found, double start_s, double decay
     return settled;
 }
 
+/// All partials at once, from where the single fits and the glide they share left them.
+ToneFit fit_together(const FittedPartials& found, const SettledPartials& settled, double inharmonicity)
+{
+    std::vector<TonePartial> partials;
+    for (std::size_t i = 0; i < found.fits.size(); ++i)
+        partials.push_back({.number = found.numbers[i],
+                            .band = &found.bands[i],
+                            .frequency_hz = settled.fits[i].frequency_hz,
+                            .decay_rate = settled.fits[i].decay_rate,
+                            .noise_level = found.fits[i].noise_level});
+    return fit_tone(partials, {.glide = settled.glide.glide, .inharmonicity = inharmonicity});
+}
+
 } // namespace
 
 std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const ToneSpan& span,
@@ -246,6 +260,8 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
     const double decay_rate = std::max(strongest->decay_rate, 0.2);
     const SettledPartials settled = settle(found, plan.from_s, decay_rate);
 
+    const ToneFit tone = fit_together(found, settled, typical_inharmonicity(guess.frequency_hz));
+
     PluckMeasurement result;
     result.start_s = span.onset_s;
     result.decay_s = 1.0 / decay_rate;
@@ -253,31 +269,27 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
     double signal = 0.0, noise = 0.0;
     for (std::size_t i = 0; i < found.fits.size(); ++i) {
         const PartialFit& mean = found.fits[i];
-        const PartialFit& fit = settled.fits[i];
-        const double noise2 = cents2(fit.noise_variance_hz2, fit.frequency_hz);
-        const double model2 = cents2(fit.model_variance_hz2, fit.frequency_hz);
-        points.push_back({found.numbers[i], fit.frequency_hz, noise2 + model2});
-        result.partials.push_back(
-            {.number = found.numbers[i],
-             .frequency_hz = mean.frequency_hz,
-             .uncertainty_cents = std::sqrt(noise2 + model2),
-             .noise_cents = std::sqrt(noise2),
-             .level_db = 20.0 * std::log10(fit.level),
-             .decay_s = 1.0 / std::max(fit.decay_rate, 1e-2),
-             .glide_cents = cents_per_neper * std::log(mean.frequency_hz / fit.frequency_hz)});
-        signal += fit.level * fit.level;
-        noise += fit.noise_level * fit.noise_level;
+        const FittedTonePartial& fit = tone.partials[i];
+        const double variance2 = fit.variance_cents2;
+        const double lift_hz = glide_shift_hz(mean, tone.glide);
+        points.push_back({found.numbers[i], fit.frequency_hz, variance2});
+        result.partials.push_back({.number = found.numbers[i],
+                                   .frequency_hz = fit.frequency_hz + lift_hz,
+                                   .uncertainty_cents = std::sqrt(variance2),
+                                   .noise_cents = std::sqrt(variance2 / fit.excess),
+                                   .level_db = 20.0 * std::log10(mean.level),
+                                   .decay_s = 1.0 / std::max(mean.decay_rate, 1e-2),
+                                   .glide_cents = cents_per_neper * std::log1p(lift_hz / fit.frequency_hz)});
+        signal += mean.level * mean.level;
+        noise += mean.noise_level * mean.noise_level;
     }
     const auto fit = fit_series(points, typical_inharmonicity(guess.frequency_hz));
-    const auto strongest_index = static_cast<std::size_t>(strongest - found.fits.begin());
-    const double glide_cents =
-        cents_per_neper * settled.glide.shift_sd_hz[strongest_index] / strongest->frequency_hz;
     result.frequency_hz = fit.first_partial_hz;
     result.inharmonicity = fit.series.inharmonicity;
-    result.uncertainty_cents = std::hypot(fit.uncertainty_cents, glide_cents);
+    result.uncertainty_cents = std::hypot(fit.uncertainty_cents, tone.shared_sd_cents);
     result.degrees_of_freedom = fit.degrees_of_freedom;
-    result.glide_uncertainty_cents = glide_cents;
-    result.glide_cents = settled.glide.glide.amount * cents_per_neper;
+    result.glide_uncertainty_cents = tone.shared_sd_cents;
+    result.glide_cents = tone.glide.amount * cents_per_neper;
     result.snr_db = 10.0 * std::log10(signal / noise);
     return result;
 }
