@@ -20,7 +20,7 @@ constexpr double glide_sd = 3.0 / cents_per_neper;
 constexpr double log_glide_time_sd = 0.7;
 constexpr double split_sd = 1.0 / cents_per_neper;
 constexpr double log_decay_ratio_sd = 0.5;
-constexpr double twin_share = 0.25;
+constexpr double usual_twin_share = 0.2, usual_share_counts = 2.0, least_twin_share = 0.01;
 constexpr double log_b_sd = 1.1;
 constexpr double decay_sd = 0.5; // relative
 // Scatter of the partials about the series: learned, from a guess that counts as two partials.
@@ -32,6 +32,8 @@ constexpr double scatter_freedom = 4.0; // Student's, so that single partials do
 constexpr int held_rounds = 3; // in which a twin's split and decay stay, until its partials have formed
 constexpr int most_rounds = 14;
 constexpr double split_step = 0.3 / cents_per_neper, decay_ratio_step = 0.4, glide_time_step = 0.4;
+constexpr std::array other_starts{0.45, 1.7};
+constexpr double worth_other_starts = 0.3; // share explained under which it is no twin
 constexpr double twin_start_split = 0.7 / cents_per_neper, twin_start_ratio = 0.6;
 constexpr double largest_twin = 1.0;
 constexpr double settled_steps = 0.02; // of a standard deviation
@@ -39,6 +41,7 @@ constexpr double settled_steps = 0.02; // of a standard deviation
 // recorded plucks on which two tones are not all that goes on 0.1 to 0.4.
 constexpr double explained_least = 0.55, explained_surely = 0.8;
 constexpr double small_misfit = 0.05;
+constexpr double shows_least = 0.05, shows_surely = 0.35;
 constexpr double least_probability = 1e-3;
 
 namespace u = unknown;
@@ -62,6 +65,7 @@ struct State {
     SharedTone shared;
     std::vector<PartialState> partials;
     double scatter = first_scatter;
+    double twin_share = usual_twin_share; ///< rms of the twins' ratios, learned
     double log_evidence = -1e300;
     Hypothesis what;
 };
@@ -73,7 +77,8 @@ struct Reduced {
     Eigen::Matrix<double, u::own, u::outer + 1> back; ///< own = back.last - back.rest * outer
     double log_determinant = 0.0;
     double level = 0.0;
-    double excess = 1.0; ///< of the residual over the noise, at least 1
+    double excess = 1.0;        ///< of the residual over the noise
+    double twin_variance = 0.0; ///< of the twin's ratio
 };
 
 /// What one round of Gauss-Newton finds.
@@ -130,6 +135,7 @@ class ToneProblem {
             }
             move(state, round);
             learn_scatter(state, round);
+            if (state.what.twin && !held) learn_share(state, round);
         }
     }
 
@@ -208,7 +214,7 @@ class ToneProblem {
         e.matrix(u::decay, u::decay) += decay;
         e.pull(u::decay) -= decay * (partial.own.decay_rate - partial.start_decay);
         log_posterior -= 0.5 * decay * std::pow(partial.own.decay_rate - partial.start_decay, 2);
-        const double twin = state.what.twin ? 2.0 / (twin_share * twin_share) : 1.0;
+        const double twin = state.what.twin ? 2.0 / (state.twin_share * state.twin_share) : 1.0;
         e.matrix(u::twin, u::twin) += twin, e.matrix(u::twin + 1, u::twin + 1) += twin;
         e.pull(u::twin) -= twin * partial.own.twin.real(), e.pull(u::twin + 1) -= twin * partial.own.twin.imag();
         log_posterior += std::log(twin) - 0.5 * twin * std::norm(partial.own.twin);
@@ -217,7 +223,12 @@ class ToneProblem {
         Eigen::Matrix<double, u::own, u::outer + 1> right;
         right.leftCols<u::outer>() = e.matrix.topRightCorner<u::own, u::outer>();
         right.rightCols<1>() = e.pull.head<u::own>();
-        Reduced r{.back = own.solve(right), .level = std::abs(e.amplitude), .excess = std::max(1.0, excess)};
+        Reduced r{.back = own.solve(right), .level = std::abs(e.amplitude), .excess = excess};
+        if (state.what.twin)
+            for (const Eigen::Index at : {u::twin, u::twin + 1}) {
+                const Eigen::Matrix<double, u::own, 1> unit = Eigen::Matrix<double, u::own, 1>::Unit(at);
+                r.twin_variance += own.solve(unit)(at);
+            }
         const auto across = e.matrix.bottomLeftCorner<u::outer, u::own>();
         r.matrix = e.matrix.bottomRightCorner<u::outer, u::outer>() - across * r.back.leftCols<u::outer>();
         r.pull = e.pull.tail<u::outer>() - across * r.back.rightCols<1>();
@@ -338,6 +349,17 @@ class ToneProblem {
         state.scatter = std::max(least_scatter, std::sqrt(square / count));
     }
 
+    /// The same for the size of the twins.
+    static void learn_share(State& state, const Round& round)
+    {
+        double square = usual_share_counts * usual_twin_share * usual_twin_share, count = usual_share_counts;
+        for (std::size_t i = 0; i < state.partials.size(); ++i) {
+            square += std::norm(state.partials[i].own.twin) + round.reduced[i].twin_variance;
+            count += 1.0;
+        }
+        state.twin_share = std::max(least_twin_share, std::sqrt(square / count));
+    }
+
     [[nodiscard]] double evidence(const State& state, const Round& round) const
     {
         double log_evidence = round.log_posterior - 0.5 * std::log(round.information.determinant());
@@ -356,22 +378,26 @@ class ToneProblem {
     std::vector<ToneValues> values_;
 };
 
-/// Mean of the log of what is left over against the noise.
+/// Mean of the log of what is left over against the noise; by chance it is as often below zero as above.
 double misfit(const ToneProblem::Readings& readings)
 {
     double sum = 0.0;
-    for (const auto& one : readings.partials) sum += std::log(one.excess);
-    return sum / static_cast<double>(readings.partials.size());
+    for (const auto& one : readings.partials) sum += std::log(std::max(one.excess, 0.1));
+    return std::max(0.0, sum / static_cast<double>(readings.partials.size()));
+}
+
+double smooth_step(double from, double to, double x)
+{
+    const double part = std::clamp((x - from) / (to - from), 0.0, 1.0);
+    return part * part * (3.0 - 2.0 * part);
 }
 
 /// How far the second tone is believed: fully where it explains nearly all that one tone leaves over, not at all
-/// where it merely bends along with other things. Where one tone leaves hardly more than noise, the evidence
-/// alone decides.
+/// where it merely bends along with other things, nor where one tone leaves hardly more than noise.
 double acceptance(double alone, double together)
 {
-    const double explained = (alone - together + small_misfit) / (alone + small_misfit);
-    const double part = std::clamp((explained - explained_least) / (explained_surely - explained_least), 0.0, 1.0);
-    return part * part * (3.0 - 2.0 * part);
+    return smooth_step(shows_least, shows_surely, alone) *
+           smooth_step(explained_least, explained_surely, (alone - together + small_misfit) / (alone + small_misfit));
 }
 
 /// A solved explanation by two tones.
@@ -381,15 +407,40 @@ struct TwoTones {
     double weight = 0.0;
 };
 
-TwoTones explain_by_two(const ToneProblem& problem, const State& alone, double side)
+TwoTones explain_by_two(const ToneProblem& problem, const State& alone, double start_split)
 {
     State two = alone;
     two.what.twin = true;
-    two.shared.split = side * twin_start_split;
+    two.shared.split = start_split;
     two.shared.log_decay_ratio = std::log(twin_start_ratio);
     problem.solve(two);
     auto readings = problem.read(two);
     return {.state = std::move(two), .readings = std::move(readings)};
+}
+
+bool less_likely(const TwoTones& a, const TwoTones& b)
+{
+    return a.state.log_evidence < b.state.log_evidence;
+}
+
+/// The best fit with the second tone above the main one, and below. The likelihood has more than one maximum:
+/// where a start leads to one that explains half, other starts are tried.
+std::vector<TwoTones> explain_by_both_sides(const ToneProblem& problem, const State& alone, double misfit_alone)
+{
+    std::vector<TwoTones> sides;
+    for (const double side : {1.0, -1.0}) sides.push_back(explain_by_two(problem, alone, side * twin_start_split));
+    const auto found = [&] {
+        const auto& best = *std::max_element(sides.begin(), sides.end(), less_likely);
+        return (misfit_alone - misfit(best.readings) + small_misfit) / (misfit_alone + small_misfit);
+    };
+    if (found() > explained_surely || found() < worth_other_starts) return sides;
+    for (std::size_t i = 0; i < sides.size(); ++i)
+        for (const double share : other_starts) {
+            auto other = explain_by_two(problem, alone, (i == 0 ? share : -share) * twin_start_split);
+            if (less_likely(sides[i], other)) sides[i] = std::move(other);
+            if (found() > explained_surely) return sides;
+        }
+    return sides;
 }
 
 void fill(ToneFit& fit, std::span<const TonePartial> partials, const std::vector<TwoTones>& sides)
@@ -426,17 +477,16 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
     alone.shared.glide_amount = search.glide.amount;
     problem.solve(alone);
 
-    std::vector<TwoTones> sides;
-    sides.push_back(explain_by_two(problem, alone, 1.0));
-    sides.push_back(explain_by_two(problem, alone, -1.0));
-    const bool upwards = sides[0].state.log_evidence > sides[1].state.log_evidence;
-    const TwoTones& best = sides[upwards ? 0 : 1];
+    const double misfit_alone = misfit(problem.read(alone));
+    if (misfit_alone <= shows_least) return std::nullopt;
+    std::vector<TwoTones> sides = explain_by_both_sides(problem, alone, misfit_alone);
+    const TwoTones& best = *std::max_element(sides.begin(), sides.end(), less_likely);
     const double least = best.state.log_evidence;
     double sum = 0.0;
     for (auto& side : sides) sum += side.weight = std::exp(side.state.log_evidence - least);
     const double against = std::exp(std::min(700.0, alone.log_evidence - least));
     const double probability = sum / (sum + against);
-    ToneFit fit{.probability = probability * acceptance(misfit(problem.read(alone)), misfit(best.readings))};
+    ToneFit fit{.probability = probability * acceptance(misfit_alone, misfit(best.readings))};
     if (fit.probability < least_probability) return std::nullopt;
     for (auto& side : sides) side.weight /= sum;
 
@@ -445,7 +495,7 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
         const OwnTone& own = best.state.partials[i].own;
         fit.partials.push_back({.decay_rate = own.decay_rate,
                                 .level = best.readings.partials[i].level,
-                                .excess = best.readings.partials[i].excess,
+                                .excess = std::max(1.0, best.readings.partials[i].excess),
                                 .twin_level_ratio = std::abs(own.twin)});
         square += std::norm(own.twin);
     }
