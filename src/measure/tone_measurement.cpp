@@ -288,8 +288,9 @@ ToneReading read_two_tones(const FittedPartials& found, const ToneFit& tone)
 }
 
 /// Between both, by the probability of the second; what they differ by together goes into what is shared.
-ToneReading blend(const ToneReading& one, const ToneReading& two, double probability)
+ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit& fit)
 {
+    const double probability = fit.probability;
     ToneReading reading = one;
     const auto between = [&](double a, double b) { return a + probability * (b - a); };
     double apart = 0.0, weights = 0.0;
@@ -306,7 +307,7 @@ ToneReading blend(const ToneReading& one, const ToneReading& two, double probabi
     reading.glide_amount = between(one.glide_amount, two.glide_amount);
     reading.shared_sd_cents =
         std::sqrt(between(one.shared_sd_cents * one.shared_sd_cents, two.shared_sd_cents * two.shared_sd_cents) +
-                  probability * (1.0 - probability) * apart * apart);
+                  probability * (1.0 - probability) * apart * apart + fit.hidden_sd_cents * fit.hidden_sd_cents);
     return reading;
 }
 
@@ -330,7 +331,7 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
     const double typical_b = typical_inharmonicity(guess.frequency_hz);
     ToneReading reading = read_one_tone(found, settled, strongest_index);
     if (const auto twins = fit_twins(found, settled, typical_b))
-        reading = blend(reading, read_two_tones(found, *twins), twins->probability);
+        reading = blend(reading, read_two_tones(found, *twins), *twins);
 
     PluckMeasurement result;
     result.start_s = span.onset_s;

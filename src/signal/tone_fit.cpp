@@ -43,6 +43,8 @@ constexpr double explained_least = 0.55, explained_surely = 0.8;
 constexpr double small_misfit = 0.05;
 constexpr double shows_least = 0.05, shows_surely = 0.35;
 constexpr double least_probability = 1e-3;
+constexpr double rarely_alone = 0.05; // odds that a string swings in one direction only
+constexpr double most_hidden_cents = 0.35; // by what twins an octave around do where they are heard
 
 namespace u = unknown;
 constexpr Eigen::Index series_first = 0, series_b = 1, shared_at = 2, shared_count = 6;
@@ -466,6 +468,18 @@ void fill(ToneFit& fit, std::span<const TonePartial> partials, const std::vector
     fit.shared_sd_cents = cents_per_neper * std::sqrt(shared + between);
 }
 
+/// How far both explanations are apart in the mean over the partials.
+double apart_cents(const ToneFit& fit, const State& alone, const ToneProblem::Readings& readings)
+{
+    double apart = 0.0, weights = 0.0;
+    for (std::size_t i = 0; i < alone.partials.size(); ++i) {
+        const double weight = readings.partials[i].weight;
+        apart += weight * std::log(fit.partials[i].frequency_hz / alone.partials[i].own.frequency_hz);
+        weights += weight;
+    }
+    return cents_per_neper * apart / weights;
+}
+
 } // namespace
 
 std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, const ToneSearch& search)
@@ -478,16 +492,16 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
     problem.solve(alone);
 
     const double misfit_alone = misfit(problem.read(alone));
-    if (misfit_alone <= shows_least) return std::nullopt;
     std::vector<TwoTones> sides = explain_by_both_sides(problem, alone, misfit_alone);
     const TwoTones& best = *std::max_element(sides.begin(), sides.end(), less_likely);
     const double least = best.state.log_evidence;
     double sum = 0.0;
     for (auto& side : sides) sum += side.weight = std::exp(side.state.log_evidence - least);
     const double against = std::exp(std::min(700.0, alone.log_evidence - least));
-    const double probability = sum / (sum + against);
-    ToneFit fit{.probability = probability * acceptance(misfit_alone, misfit(best.readings))};
-    if (fit.probability < least_probability) return std::nullopt;
+    ToneFit fit{.probability = sum / (sum + against) * acceptance(misfit_alone, misfit(best.readings))};
+    const double possible =
+        sum / (sum + against * rarely_alone) * (1.0 - smooth_step(shows_least, shows_surely, misfit_alone));
+    if (fit.probability + possible < least_probability) return std::nullopt;
     for (auto& side : sides) side.weight /= sum;
 
     double square = 0.0;
@@ -500,6 +514,8 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
         square += std::norm(own.twin);
     }
     fill(fit, partials, sides);
+    fit.hidden_sd_cents =
+        std::min(most_hidden_cents, std::sqrt(possible) * std::hypot(fit.shared_sd_cents, apart_cents(fit, alone, best.readings)));
     const SharedTone& shared = best.state.shared;
     fit.glide = {.amount = shared.glide_amount,
                  .time_s = std::exp(shared.log_glide_time),

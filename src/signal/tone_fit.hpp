@@ -48,6 +48,7 @@ struct ToneFit {
     PitchGlide glide;
     Twin twin;                    ///< the likeliest
     double shared_sd_cents = 0.0; ///< what glide and twin leave unsure in all frequencies together
+    double hidden_sd_cents = 0.0; ///< what a second tone may do to the fit with one, where noise hides it
     double scatter_cents = 0.0;   ///< of the partials about a stiff string's series
 };
 
