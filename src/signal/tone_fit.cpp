@@ -29,11 +29,13 @@ constexpr double least_scatter = 0.005 / cents_per_neper;
 constexpr double usual_scatter_counts = 2.0;
 constexpr double scatter_freedom = 4.0; // Student's, so that single partials do not pull
 
+constexpr double learned_together = 4.0; // glide, its time, the twin's split and decay
+
 constexpr int held_rounds = 3; // in which a twin's split and decay stay, until its partials have formed
 constexpr int most_rounds = 14;
 constexpr double split_step = 0.3 / cents_per_neper, decay_ratio_step = 0.4, glide_time_step = 0.4;
 constexpr std::array other_starts{0.45, 1.7};
-constexpr double worth_other_starts = 0.3; // share explained under which it is no twin
+constexpr double worth_other_starts = 0.12; // share explained under which it is no twin
 constexpr double twin_start_split = 0.7 / cents_per_neper, twin_start_ratio = 0.6;
 constexpr double largest_twin = 1.0;
 constexpr double settled_steps = 0.02; // of a standard deviation
@@ -173,7 +175,10 @@ class ToneProblem {
             readings.partials.push_back(one);
         }
         slope /= weights;
-        readings.shared_variance = slope.dot(round.information.ldlt().solve(slope));
+        // The four that are shared are learned from the partials themselves: few partials, few degrees of freedom.
+        const double count = static_cast<double>(state.partials.size());
+        readings.shared_variance =
+            slope.dot(round.information.ldlt().solve(slope)) * (count + learned_together) / count;
         return readings;
     }
 
