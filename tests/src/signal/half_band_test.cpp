@@ -34,9 +34,10 @@ TEST_CASE("half band: what lies below 0.35 of the output rate passes at its time
         const auto output = filtered(turns, 4000);
         REQUIRE(output.size() == 2000);
         for (std::size_t m = 50; m + 50 < output.size(); ++m) {
-            const double expected = std::cos(
-                2.0 * std::numbers::pi * std::fmod(turns * 2.0 * static_cast<double>(m), 1.0));
-            REQUIRE(std::abs(static_cast<double>(output[m]) - expected) < 1e-5); // the ripple that is promised
+            const double expected =
+                std::cos(2.0 * std::numbers::pi * std::fmod(turns * 2.0 * static_cast<double>(m), 1.0));
+            REQUIRE(std::abs(static_cast<double>(output[m]) - expected) <
+                    1e-5); // the ripple that is promised
         }
     }
 }
@@ -46,7 +47,8 @@ TEST_CASE("half band: what lies above 0.65 of the output rate is suppressed by 1
     for (const double share : {0.65, 0.7, 0.8, 0.9, 0.99}) {
         const auto output = filtered(0.5 * share, 4000);
         float largest = 0.0F;
-        for (std::size_t m = 50; m + 50 < output.size(); ++m) largest = std::max(largest, std::abs(output[m]));
+        for (std::size_t m = 50; m + 50 < output.size(); ++m)
+            largest = std::max(largest, std::abs(output[m]));
         INFO(share);
         CHECK(largest < 1e-5F); // 100 dB
     }

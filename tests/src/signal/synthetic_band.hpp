@@ -60,8 +60,8 @@ inline Baseband synthetic_band(std::span<const BandTone> tones, const BandSettin
         {.reference_hz = settings.reference_hz, .to_s = settings.length_s, .window_s = settings.window_s});
 }
 
-/// Rms of the noise in such a band: the sum of window-weighted samples, normalised to a modulus of 1 for a tone of
-/// amplitude 1; a Blackman-Harris window passes 2.004 bins of noise.
+/// Rms of the noise in such a band: the sum of window-weighted samples, normalised to a modulus of 1 for a
+/// tone of amplitude 1; a Blackman-Harris window passes 2.004 bins of noise.
 inline double noise_in_band(const BandSettings& settings)
 {
     return 2.0 * settings.noise_rms * std::sqrt(2.0044 / (settings.window_s * settings.rate_hz));
