@@ -3,6 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <optional>
+#include <vector>
 
 namespace harpkeep {
 
@@ -62,6 +65,37 @@ void doubt_unsure(PluckMeasurement& measured)
     if (measured.uncertainty_cents > unsure_cents && !known) measured.doubts.push_back(Doubt::too_noisy);
 }
 
+/// What a sound measured at one of its pitches is instead of a string, if it is none.
+std::optional<std::string> other_than_string(const PluckMeasurement& measured, double rate_hz)
+{
+    if (is_knock(measured, rate_hz)) return "knock";
+    if (is_noise(measured)) return "noise";
+    if (measured.uncertainty_cents > unsteady_cents || is_held(measured)) return talk_reason;
+    return std::nullopt;
+}
+
+/// Of a pitch an octave or more too high, the partials that it leaves out look like noise.
+bool explains_noise(const PluckMeasurement& lower, const PluckMeasurement& noisy)
+{
+    const double parts = noisy.frequency_hz / lower.frequency_hz;
+    const bool whole_parts = parts > 1.5 && std::abs(parts / std::round(parts) - 1.0) < 0.01;
+    return whole_parts && lower.snr_db > noisy.snr_db + 10.0;
+}
+
+/// What a sound is instead of a string. Where it is one at an octave below its likeliest pitch (plucked over
+/// another string of that pitch, which leaves the odd partials little to rise), that pitch becomes the first.
+std::optional<std::string> judge_likeliest(std::vector<PluckMeasurement>& pitches, double rate_hz)
+{
+    auto reason = other_than_string(pitches.front(), rate_hz);
+    if (reason != "noise") return reason;
+    const auto below = std::find_if(pitches.begin() + 1, pitches.end(), [&](const PluckMeasurement& pitch) {
+        return explains_noise(pitch, pitches.front()) && !other_than_string(pitch, rate_hz);
+    });
+    if (below == pitches.end()) return reason;
+    std::rotate(pitches.begin(), below, below + 1);
+    return std::nullopt;
+}
+
 } // namespace
 
 tl::expected<PluckMeasurement, std::string> judge_pluck(const OctavePyramid& sound, const ToneSpan& span,
@@ -69,23 +103,24 @@ tl::expected<PluckMeasurement, std::string> judge_pluck(const OctavePyramid& sou
 {
     if (candidates.empty()) return tl::unexpected<std::string>("nothing new sounds");
     if (candidates.front().score < least_score) return tl::unexpected<std::string>("knock");
-    auto measured = measure_tone(sound, span, candidates.front());
-    if (!measured) return tl::unexpected<std::string>("knock");
-    if (is_knock(*measured, sound.rate_hz(0))) return tl::unexpected<std::string>("knock");
-    if (is_noise(*measured)) return tl::unexpected<std::string>("noise");
-    if (measured->uncertainty_cents > unsteady_cents || is_held(*measured))
-        return tl::unexpected<std::string>(talk_reason);
-    const double long_enough_s = std::min(shortest_tone_s, least_heard_periods / measured->frequency_hz);
-    if (span.until_s - span.onset_s < long_enough_s) measured->doubts.push_back(Doubt::too_short);
-    for (const auto& other : candidates.subspan(1)) {
-        if (other.score < rival_score * candidates.front().score) continue;
-        auto rival = measure_tone(sound, span, other);
-        if (!rival) continue;
-        doubt_unsure(*rival);
-        measured->rivals.push_back(std::move(*rival));
+    std::vector<PluckMeasurement> pitches;
+    for (const auto& candidate : candidates) {
+        if (candidate.score < rival_score * candidates.front().score) break;
+        if (auto measured = measure_tone(sound, span, candidate)) pitches.push_back(std::move(*measured));
+        if (pitches.empty()) break; // the likeliest leads nowhere
     }
-    doubt_unsure(*measured);
-    return std::move(*measured);
+    if (pitches.empty()) return tl::unexpected<std::string>("knock");
+    if (auto reason = judge_likeliest(pitches, sound.rate_hz(0))) return tl::unexpected(std::move(*reason));
+
+    for (auto& pitch : pitches) {
+        const double long_enough_s = std::min(shortest_tone_s, least_heard_periods / pitch.frequency_hz);
+        if (span.until_s - span.onset_s < long_enough_s) pitch.doubts.push_back(Doubt::too_short);
+        doubt_unsure(pitch);
+    }
+    PluckMeasurement likeliest = std::move(pitches.front());
+    likeliest.rivals.assign(std::make_move_iterator(pitches.begin() + 1),
+                            std::make_move_iterator(pitches.end()));
+    return likeliest;
 }
 
 } // namespace harpkeep

@@ -89,7 +89,10 @@ void PluckStream::conclude(const Sounding& pluck, double until_s, std::vector<Pl
     if (pluck.assumed) events.emplace_back(PluckBegan{pluck.number, Seconds{pluck.onset_s}});
     const bool in_talk = pluck.onset_s - last_talk_s_ < syllable_s;
     if (in_talk || (!judged && judged.error() == talk_reason)) last_talk_s_ = pluck.onset_s;
-    if (judged && in_talk) judged->doubts.push_back(Doubt::disturbed);
+    if (judged && in_talk) {
+        judged->doubts.push_back(Doubt::disturbed);
+        for (auto& rival : judged->rivals) rival.doubts.push_back(Doubt::disturbed);
+    }
     if (judged)
         events.emplace_back(PluckEnded{pluck.number, Seconds{until_s}, std::move(*judged)});
     else

@@ -37,11 +37,13 @@ Spot spot_of(StringPlace place, Position position)
     return {place.diatonic_index(), position};
 }
 
-std::set<Spot> sounded_spots(const SyntheticRecording& recording)
+enum class Sounded { at_all, as_meant };
+
+std::set<Spot> sounded_spots(const SyntheticRecording& recording, Sounded how = Sounded::at_all)
 {
     std::set<Spot> spots;
     for (const auto& sound : recording.truth)
-        if (sound.event.kind == SoundKind::pluck)
+        if (sound.event.kind == SoundKind::pluck && (how == Sounded::at_all || !sound.event.mistake))
             spots.insert(spot_of(sound.event.place, sound.event.position));
     return spots;
 }
@@ -85,7 +87,8 @@ std::string readings_of(const CheckResult& check, StringPlace place, Position po
 
 void score_steps(const WholeHarp& truth, const CheckResult& check, CheckScore& score)
 {
-    const auto sounded = sounded_spots(truth.recording);
+    // A string that sounded only by mistake, in the place of another, is none that the player asked for.
+    const auto sounded = sounded_spots(truth.recording, Sounded::as_meant);
     const auto& layout = truth.harp.layout;
     for (std::size_t i = 0; i < layout.strings.size(); ++i)
         for (const Step step : steps_of(layout.kind, layout.strings[i])) {
@@ -231,7 +234,8 @@ CheckScore run_check(const WholeHarp& whole, Hertz told_a4)
 {
     const std::clock_t begun = std::clock();
     auto heard = hear(whole.recording.samples, whole.recording.sample_rate_hz);
-    const auto check = assemble_check(whole.harp.layout, heard.plucks, std::move(heard.ignored), {.a4 = told_a4});
+    const auto check =
+        assemble_check(whole.harp.layout, heard.plucks, std::move(heard.ignored), {.a4 = told_a4});
     const double work_s = static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;
     CheckScore score = score_check(whole, check);
     score.work_s = work_s;

@@ -28,9 +28,9 @@ struct WholeHarpCase {
 
 /// What a check of a synthetic recording found, against what is true.
 struct CheckScore {
-    int measurable_steps = 0;              ///< both positions sounded, nothing else in the way
+    int measurable_steps = 0;              ///< both positions sounded at their turn
     int found_steps = 0;                   ///< of these
-    int other_steps = 0;                   ///< measured though a position did not sound
+    int other_steps = 0;                   ///< measured though a position did not sound at its turn
     int wrong_places = 0;                  ///< trusted readings at another string or position than sounded
     int doubted_wrong = 0;                 ///< the same, but not trusted
     int skipped_read = 0;                  ///< trusted readings where nothing was sounded
