@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "measure/pluck_judgement.hpp"
 
+#include "measure/partial_rise.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <iterator>
@@ -20,6 +22,7 @@ constexpr double unsteady_cents = 6.0;     // no plucked string is as unsure as 
 constexpr double unsure_cents = 2.5;       // may be a string, but nothing to set a harp by
 constexpr double least_snr_db = 15.0;      // real strings in noise 10 dB below them keep 16 dB and more
 constexpr double treble_hz = 500.0, least_treble_snr_db = 20.0; // the same: 25 dB and more
+constexpr double most_rise_between_db = 4.0, least_rise_at_db = 6.0;
 constexpr double least_fall_per_s = 0.1; // 60 dB in 70 s: no string rings as long, a voice does not fall
 constexpr double steady_decay_s = 15.0, most_steady_share = 0.3; // of the power
 constexpr double shortest_tone_s = 0.28; // nobody sounds the strings of a check as fast as syllables come
@@ -50,11 +53,14 @@ bool is_held(const PluckMeasurement& measured)
     return falling < least_fall_per_s * power || steady > most_steady_share * power;
 }
 
-/// Noise lies between its peaks as well: breath, wind, coughs, hum that swells in a hiss.
-bool is_noise(const PluckMeasurement& measured)
+/// Noise lies between its peaks as well: breath, wind, coughs, hum that swells in a hiss. What lies between
+/// the partials because another string rings on does not come with the sound.
+bool is_noise(const OctavePyramid& sound, const ToneSpan& span, const PluckMeasurement& measured)
 {
     const double least_db = measured.frequency_hz < treble_hz ? least_snr_db : least_treble_snr_db;
-    return measured.snr_db < least_db;
+    if (measured.snr_db >= least_db) return false;
+    const auto rise = partial_rise(sound, span, measured.frequency_hz);
+    return !rise || rise->between_db > most_rise_between_db || rise->at_db < least_rise_at_db;
 }
 
 /// A pitch that the doubtful uncertainty of a reading leaves too open to be used.
@@ -66,10 +72,11 @@ void doubt_unsure(PluckMeasurement& measured)
 }
 
 /// What a sound measured at one of its pitches is instead of a string, if it is none.
-std::optional<std::string> other_than_string(const PluckMeasurement& measured, double rate_hz)
+std::optional<std::string> other_than_string(const OctavePyramid& sound, const ToneSpan& span,
+                                             const PluckMeasurement& measured)
 {
-    if (is_knock(measured, rate_hz)) return "knock";
-    if (is_noise(measured)) return "noise";
+    if (is_knock(measured, sound.rate_hz(0))) return "knock";
+    if (is_noise(sound, span, measured)) return "noise";
     if (measured.uncertainty_cents > unsteady_cents || is_held(measured)) return talk_reason;
     return std::nullopt;
 }
@@ -84,12 +91,13 @@ bool explains_noise(const PluckMeasurement& lower, const PluckMeasurement& noisy
 
 /// What a sound is instead of a string. Where it is one at an octave below its likeliest pitch (plucked over
 /// another string of that pitch, which leaves the odd partials little to rise), that pitch becomes the first.
-std::optional<std::string> judge_likeliest(std::vector<PluckMeasurement>& pitches, double rate_hz)
+std::optional<std::string> judge_likeliest(const OctavePyramid& sound, const ToneSpan& span,
+                                           std::vector<PluckMeasurement>& pitches)
 {
-    auto reason = other_than_string(pitches.front(), rate_hz);
+    auto reason = other_than_string(sound, span, pitches.front());
     if (reason != "noise") return reason;
     const auto below = std::find_if(pitches.begin() + 1, pitches.end(), [&](const PluckMeasurement& pitch) {
-        return explains_noise(pitch, pitches.front()) && !other_than_string(pitch, rate_hz);
+        return explains_noise(pitch, pitches.front()) && !other_than_string(sound, span, pitch);
     });
     if (below == pitches.end()) return reason;
     std::rotate(pitches.begin(), below, below + 1);
@@ -110,7 +118,7 @@ tl::expected<PluckMeasurement, std::string> judge_pluck(const OctavePyramid& sou
         if (pitches.empty()) break; // the likeliest leads nowhere
     }
     if (pitches.empty()) return tl::unexpected<std::string>("knock");
-    if (auto reason = judge_likeliest(pitches, sound.rate_hz(0))) return tl::unexpected(std::move(*reason));
+    if (auto reason = judge_likeliest(sound, span, pitches)) return tl::unexpected(std::move(*reason));
 
     for (auto& pitch : pitches) {
         const double long_enough_s = std::min(shortest_tone_s, least_heard_periods / pitch.frequency_hz);
