@@ -64,9 +64,9 @@ FactNo Action::supersede(ThingNo thing, std::string_view effect, std::optional<F
     return fact;
 }
 
-NewThing Action::add(std::string_view kind)
+NewThing Action::add(std::string_view kind, const std::optional<Uuid>& known_id)
 {
-    const Uuid id = ledger_.new_id(author_.now);
+    const Uuid id = known_id ? *known_id : ledger_.new_id(author_.now);
     database()
         .prepare("INSERT INTO thing (id, kind) VALUES (:id, :kind)")
         .bind(":id", id)

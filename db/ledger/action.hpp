@@ -43,7 +43,9 @@ class Action {
     [[nodiscard]] Moment now() const { return author_.now; }
 
     /// A new thing of a kind of table thing_kind, and its first fact.
-    [[nodiscard]] NewThing add(std::string_view kind);
+    ///
+    /// Given  id  its key, when it has one from another ledger
+    [[nodiscard]] NewThing add(std::string_view kind, const std::optional<Uuid>& known_id = std::nullopt);
     /// A new fact that states the whole of the thing anew and supersedes all that held of it.
     [[nodiscard]] FactNo correct(ThingNo thing, std::string_view reason);
     /// The thing does not hold any more; its facts stay readable.

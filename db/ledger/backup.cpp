@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/ledger/backup.hpp"
 
+#include "db/ledger/unfinished_file.hpp"
 #include "db/ledger/verify.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 #include "upkeep/backup_rotation.hpp"
@@ -17,41 +18,11 @@ namespace fs = std::filesystem;
 
 constexpr const char* extension = ".harpkeep";
 
-void move_file(const fs::path& from, const fs::path& to)
-{
-    std::error_code code;
-    fs::rename(from, to, code);
-    if (code)
-        fail(ErrorCode::unavailable,
-             fmt::format("{} cannot become {}: {}; see to the permissions of the folder", from.string(),
-                         to.string(), code.message()));
-}
-
-/// A file that is removed again unless it was kept.
-class UnfinishedFile {
-  public:
-    explicit UnfinishedFile(std::string path) : path_(std::move(path)) {}
-    UnfinishedFile(const UnfinishedFile&) = delete;
-    UnfinishedFile& operator=(const UnfinishedFile&) = delete;
-    ~UnfinishedFile()
-    {
-        std::error_code ignored;
-        for (const char* part : {"", "-wal", "-shm", "-journal"}) fs::remove(path_ + part, ignored);
-    }
-    [[nodiscard]] const std::string& path() const { return path_; }
-
-  private:
-    std::string path_;
-};
-
 void copy_into(const Database& database, const std::string& new_path)
 {
     const UnfinishedFile unfinished{new_path + ".unfinished"};
-    std::error_code ignored;
-    fs::remove(unfinished.path(), ignored); // left by a program that was killed
     database.copy_to(unfinished.path());
-    if (fs::exists(new_path)) fail(ErrorCode::refused, new_path + " is there already; name a new file");
-    move_file(unfinished.path(), new_path);
+    unfinished.keep_as(new_path);
 }
 
 /// Gives back the only use of a ledger, with its log folded in, so that its file can be moved.

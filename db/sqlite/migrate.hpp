@@ -32,4 +32,9 @@ enum class FileKind {
 ///        Throws LedgerFailure; the file then stands at the last complete step.
 void migrate(const Database& database, const std::function<void(std::int64_t)>& before_step);
 
+/// Runs the steps up to this version only: for a file in which rows of an older ledger are to be read.
+///
+/// Given  version  1 to newest_schema_version()
+void migrate_to(const Database& database, std::int64_t version);
+
 } // namespace harpkeep::db

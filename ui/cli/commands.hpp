@@ -38,6 +38,7 @@ void add_command_history(CLI::App& app, Common& common, Work& work);
 void add_command_void(CLI::App& app, Common& common, Work& work);
 void add_command_undo(CLI::App& app, Common& common, Work& work);
 void add_command_pedals(CLI::App& app, Common& common, Work& work);
+void add_command_csv(CLI::App& app, Common& common, Work& work);
 void add_command_ledger(CLI::App& app, Common& common, Work& work);
 void add_command_listen(CLI::App& app, Common& common, Work& work);
 void add_command_tune(CLI::App& app, Common& common, Work& work);
@@ -87,6 +88,7 @@ inline constexpr AddCommand all_commands[] = {
     add_command_completion,
     add_command_manual,
     add_window_command,
+    add_command_csv,
     add_command_ledger,
     add_command_demo,
     // clang-format on
