@@ -2,6 +2,7 @@
 #include "db/exchange/ledger_csv.hpp"
 
 #include "db/ledger/file_bytes.hpp"
+#include "db/ledger/unfinished_file.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 #include "db/sqlite/migrate.hpp"
 #include "db/sqlite/transaction.hpp"
@@ -149,7 +150,7 @@ std::vector<std::string> read_ledger_csv(const std::string& folder, const Databa
     std::vector<std::string> problems;
     for (const ExchangeTable& table : loader.tables()) {
         const fs::path path = fs::path{folder} / (table.info.name + ".csv");
-        if (table.info.name == "thing_kind" || !fs::exists(path)) continue; // the schema itself knows the kinds
+        if (table.info.name == "thing_kind" || !is_there(path.string())) continue; // the schema itself knows the kinds
         TableFile{path, loader, table, problems}.read();
         if (problems.size() >= most_problems) break;
     }

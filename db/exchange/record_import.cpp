@@ -20,8 +20,8 @@ namespace {
 /// One import under way.
 class Importer {
   public:
-    Importer(Action& action, std::vector<RecordTable> tables)
-        : action_(action), tables_(std::move(tables)), writer_(action, tables_), finder_(action.database())
+    Importer(Action& action, std::vector<RecordTable> tables, const std::string& reason)
+        : action_(action), tables_(std::move(tables)), writer_(action, tables_, reason), finder_(action.database())
     {
         for (const Conflict& conflict : find_conflicts(action.database())) known_conflicts_.insert(conflict.words);
     }
@@ -250,18 +250,19 @@ class Importer {
 } // namespace
 
 Result<std::vector<RecordImport>> import_records(Ledger& ledger, const Author& author,
-                                                 const std::vector<RecordFile>& files, ImportMode mode)
+                                                 const std::vector<RecordFile>& files, const ImportOptions& options)
 {
-    return guarded("importing", [&] {
+    return guarded(options.what.empty() ? "importing" : options.what, [&] {
         std::vector<std::string> names;
         for (const RecordFile& file : files) names.push_back(file.name);
-        Action action{ledger, author, fmt::format("imported {}", fmt::join(names, ", "))};
-        Importer importer{action, record_tables(ledger.database())};
+        Action action{ledger, author,
+                      options.what.empty() ? fmt::format("imported {}", fmt::join(names, ", ")) : options.what};
+        Importer importer{action, record_tables(ledger.database()), options.reason};
         auto reports = importer.run(files);
         const bool changes = std::any_of(reports.begin(), reports.end(), [](const RecordImport& report) {
             return report.added + report.corrected > 0;
         });
-        if (changes && mode == ImportMode::keep) action.commit();
+        if (changes && !options.only_try) action.commit();
         return reports;
     });
 }

@@ -10,7 +10,7 @@ namespace harpkeep::db {
 
 /// A CSV file with rows of one record table.
 struct RecordFile {
-    std::string name;  ///< for messages
+    std::string name;  ///< for messages; empty: they tell no line
     std::string table; ///< as RecordTable::name
     std::string text;
 };
@@ -23,7 +23,11 @@ struct RecordImport {
     std::int64_t unchanged = 0; ///< things of which the ledger said the same already
 };
 
-enum class ImportMode { keep, only_try };
+struct ImportOptions {
+    bool only_try = false;           ///< say what would be done, and keep nothing
+    std::string what;                ///< for the history; empty: "imported string.csv"
+    std::string reason = "imported"; ///< why things are corrected
+};
 
 /// Takes rows from spreadsheets, in one action that undo takes back as one.
 ///
@@ -35,6 +39,6 @@ enum class ImportMode { keep, only_try };
 /// Notes    All rules hold that hold for the commands: names, places, dates, one string on a place
 [[nodiscard]] Result<std::vector<RecordImport>> import_records(Ledger& ledger, const Author& author,
                                                                const std::vector<RecordFile>& files,
-                                                               ImportMode mode = ImportMode::keep);
+                                                               const ImportOptions& options = {});
 
 } // namespace harpkeep::db

@@ -45,7 +45,10 @@ Columns matched(const std::vector<CsvCell>& heading, const RecordFile& file, con
 
 void ImportProblems::add(const RowSpot& spot, const std::string& what)
 {
-    all_.push_back(fmt::format("{}, line {}, column {}: {}", spot.file, spot.line, spot.column, what));
+    if (spot.file.empty())
+        all_.push_back(what);
+    else
+        all_.push_back(fmt::format("{}, line {}, column {}: {}", spot.file, spot.line, spot.column, what));
 }
 
 Error ImportProblems::error() const
@@ -77,7 +80,10 @@ std::vector<RecordRow> rows_of(const RecordFile& file, const RecordTable& table,
             if (!problems.empty()) return {};
             continue;
         }
-        RecordRow row{{file.name, cells.front().line, 1}, "", std::vector<std::optional<CsvCell>>(table.columns.size())};
+        RecordRow row;
+        row.spot.file = file.name;
+        row.spot.line = cells.front().line;
+        row.cells.resize(table.columns.size());
         for (std::size_t i = 0; i < cells.size(); ++i) {
             CsvCell cell{unguarded_cell(cells[i].text), cells[i].line, cells[i].column};
             if ((*columns)[i] == std::size_t{0})

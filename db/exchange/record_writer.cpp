@@ -150,7 +150,7 @@ RecordWriter::Written RecordWriter::write_thing(const RecordTable& table, std::o
     HARPKEEP_EXPECTS(before.size() == 1);
     const Row row = complete(table, said, before.front());
     if (row == before.front()) return {*thing, What::unchanged};
-    const FactNo fact = action_.correct(*thing, "imported");
+    const FactNo fact = action_.correct(*thing, reason_);
     touched_[*thing] = {table.kind, fact, content, {}};
     insert(table, fact, row);
     return {*thing, What::corrected};
@@ -200,7 +200,7 @@ bool RecordWriter::begin_rows(const RecordTable& table, ThingNo owner)
     if (!touched_.contains(owner)) {
         const auto content = content_of(owner);
         HARPKEEP_EXPECTS(content);
-        const FactNo fact = action_.correct(owner, "imported");
+        const FactNo fact = action_.correct(owner, reason_);
         touched_[owner] = {table.kind, fact, content, {}};
         copy_rows(content_table(table.kind), *content, fact);
     }

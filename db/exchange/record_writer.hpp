@@ -25,7 +25,11 @@ class RecordWriter {
     /// The values of a row, one for each stored column.
     using Row = std::vector<StoredValue>;
 
-    RecordWriter(Action& action, const std::vector<RecordTable>& tables) : action_(action), tables_(tables) {}
+    /// Given  reason  why things are corrected
+    RecordWriter(Action& action, const std::vector<RecordTable>& tables, std::string reason)
+        : action_(action), tables_(tables), reason_(std::move(reason))
+    {
+    }
 
     /// Given  thing  the one to be corrected; else a new one is made, with the key `id` when there is one
     Written write_thing(const RecordTable& table, std::optional<ThingNo> thing, const std::optional<Uuid>& id,
@@ -63,6 +67,7 @@ class RecordWriter {
 
     Action& action_;
     const std::vector<RecordTable>& tables_;
+    std::string reason_;
     std::map<ThingNo, Touched> touched_;
 };
 

@@ -36,7 +36,8 @@ void write_json(const Ledger& ledger, const std::string& path, Moment now)
 
 std::vector<std::string> read_into(const std::string& path, const Database& target)
 {
-    if (fs::is_directory(path)) return read_ledger_csv(path, target);
+    std::error_code ignored;
+    if (fs::is_directory(path, ignored)) return read_ledger_csv(path, target);
     std::ifstream file{path, std::ios::binary};
     if (!file) fail(ErrorCode::unavailable, "it cannot be read; see to its permissions");
     return read_ledger_json(file, target);
@@ -65,7 +66,7 @@ void make_ledger(const std::string& document, const std::string& path, Moment no
 Result<void> export_ledger(const Ledger& ledger, LedgerForm form, const std::string& new_path, Moment now)
 {
     return guarded("exporting to " + new_path, [&] {
-        if (fs::exists(new_path)) fail(ErrorCode::refused, "it is there already; name a new one");
+        if (is_there(new_path)) fail(ErrorCode::refused, "it is there already; name a new one");
         const UnfinishedFile unfinished{new_path + ".unfinished"};
         if (form == LedgerForm::csv)
             write_csv(ledger, unfinished.path());
@@ -78,7 +79,7 @@ Result<void> export_ledger(const Ledger& ledger, LedgerForm form, const std::str
 Result<MergeReport> import_ledger(Ledger& ledger, const std::string& path, Moment now)
 {
     return guarded("importing " + path, [&] {
-        if (!fs::exists(path)) fail(ErrorCode::not_found, "there is no such file or folder");
+        if (!is_there(path)) fail(ErrorCode::not_found, "there is no such file or folder");
         const UnfinishedFile made{fmt::format("{}.importing-{}", ledger.path(), now.utc_ms)};
         make_ledger(path, made.path(), now);
         return value_or_fail(merge_from(ledger, made.path(), now));

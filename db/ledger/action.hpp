@@ -5,7 +5,9 @@
 #include "db/sqlite/transaction.hpp"
 
 #include <compare>
+#include <functional>
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace harpkeep::db {
@@ -29,15 +31,21 @@ struct NewThing {
     Uuid id; ///< of the thing
 };
 
+/// What an action is called, and which one it takes back, if it does.
+struct ActionWords {
+    std::string what; ///< in the user's words, for the history: "added harp Heron"
+    std::optional<std::int64_t> undoes_no;
+};
+
 /// One thing that a person did, in one transaction: its facts are there all or not at all, and are undone
 /// together. Without commit() nothing happened.
 ///
 /// Notes  Throws LedgerFailure.
 class Action {
   public:
-    /// Given  what  in the user's words, for the history: "added harp Heron"
-    Action(Ledger& ledger, const Author& author, std::string_view what,
-           std::optional<std::int64_t> undoes_no = std::nullopt);
+    Action(Ledger& ledger, const Author& author, std::string_view what);
+    /// What it is about depends on what the ledger holds: `words` is asked when nobody else can write any more.
+    Action(Ledger& ledger, const Author& author, const std::function<ActionWords(const Database&)>& words);
 
     [[nodiscard]] const Database& database() const { return ledger_.database(); }
     [[nodiscard]] Moment now() const { return author_.now; }

@@ -36,7 +36,7 @@ void expect_sole_use(const std::string& path)
 /// Moves the ledger aside, with its log files when it cannot be opened any more.
 std::optional<std::string> step_aside(const std::string& path, Moment now)
 {
-    if (!fs::exists(path)) return std::nullopt;
+    if (!is_there(path)) return std::nullopt;
     try {
         expect_sole_use(path);
     } catch (const LedgerFailure& caught) {
@@ -45,7 +45,7 @@ std::optional<std::string> step_aside(const std::string& path, Moment now)
     }
     const std::string aside = fmt::format("{}.before-restore-{}", path, now.utc_ms);
     for (const char* part : {"-wal", "-shm"})
-        if (fs::exists(path + part)) move_file(path + part, aside + part);
+        if (is_there(path + part)) move_file(path + part, aside + part);
     move_file(path, aside);
     return aside;
 }
@@ -62,7 +62,7 @@ std::optional<Date> day_of(const fs::path& file)
 Result<void> back_up(const Ledger& ledger, const std::string& new_path)
 {
     return guarded("backing up to " + new_path, [&] {
-        if (fs::exists(new_path)) fail(ErrorCode::refused, "the file is there already; name a new one");
+        if (is_there(new_path)) fail(ErrorCode::refused, "the file is there already; name a new one");
         copy_into(ledger.database(), new_path);
     });
 }
@@ -89,7 +89,7 @@ Result<std::optional<std::string>> keep_rolling_backup(const Ledger& ledger, Mom
         const Date today = local_date(now);
         const fs::path folder = backup_folder(ledger.path());
         const std::string path = (folder / (iso_date(today) + extension)).string();
-        if (fs::exists(path)) return std::nullopt;
+        if (is_there(path)) return std::nullopt;
         if (ledger.database().integer_of("SELECT count(*) FROM (SELECT 1 FROM action LIMIT 1)") == 0)
             return std::nullopt;
         std::error_code code;
@@ -110,7 +110,7 @@ Result<std::optional<std::string>> restore(const std::string& backup_path, const
                                            Moment now)
 {
     return guarded("restoring " + backup_path, [&] {
-        if (!fs::exists(backup_path)) fail(ErrorCode::not_found, "there is no such file; name a backup");
+        if (!is_there(backup_path)) fail(ErrorCode::not_found, "there is no such file; name a backup");
         const UnfinishedFile unfinished{fmt::format("{}.restoring-{}", ledger_path, now.utc_ms)};
         Database{backup_path, Access::read}.copy_to(unfinished.path());
         {
@@ -122,7 +122,9 @@ Result<std::optional<std::string>> restore(const std::string& backup_path, const
                                  report.problems.front()));
         }
         expect_sole_use(unfinished.path()); // folds its log in
-        const std::string ledger_file = fs::weakly_canonical(ledger_path).string();
+        std::error_code code;
+        const fs::path real = fs::weakly_canonical(ledger_path, code);
+        const std::string ledger_file = code ? ledger_path : real.string();
         const auto aside = step_aside(ledger_file, now);
         move_file(unfinished.path(), ledger_file);
         return aside;

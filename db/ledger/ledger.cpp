@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/ledger/ledger.hpp"
 
+#include "db/ledger/unfinished_file.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 #include "db/sqlite/migrate.hpp"
 #include "db/sqlite/transaction.hpp"
@@ -55,11 +56,16 @@ void use_write_ahead_log(const Database& database)
                                          "ledger; keep it on a local disk");
 }
 
+/// A copy of the file as it is, under a name that no earlier copy has.
 void keep_copy(const Database& database, std::int64_t version)
 {
     if (version == 0 || database.path() == in_memory) return;
-    const std::string copy = fmt::format("{}.schema-{}.backup", database.path(), version);
-    if (!fs::exists(copy)) database.copy_to(copy);
+    std::string copy = fmt::format("{}.schema-{}.backup", database.path(), version);
+    for (int number = 2; is_there(copy); ++number)
+        copy = fmt::format("{}.schema-{}-{}.backup", database.path(), version, number);
+    const UnfinishedFile unfinished{copy + ".unfinished"};
+    database.copy_to(unfinished.path());
+    unfinished.keep_as(copy);
 }
 
 void stamp(const Database& database, const Uuid& id, Moment now)

@@ -28,8 +28,14 @@ void UnfinishedFile::remove() const
 
 void UnfinishedFile::keep_as(const std::string& new_path) const
 {
-    if (fs::exists(new_path)) fail(ErrorCode::refused, new_path + " is there already; name a new file");
+    if (is_there(new_path)) fail(ErrorCode::refused, new_path + " is there already; name a new file");
     move_file(path_, new_path);
+}
+
+bool is_there(const std::string& path)
+{
+    std::error_code ignored;
+    return fs::exists(path, ignored);
 }
 
 void move_file(const std::string& from, const std::string& to)

@@ -25,6 +25,9 @@ class UnfinishedFile {
     std::string path_;
 };
 
+/// Whether there is a file or folder of this name; a name that the system cannot have is not there.
+[[nodiscard]] bool is_there(const std::string& path);
+
 /// Throws LedgerFailure when the system refuses.
 void move_file(const std::string& from, const std::string& to);
 

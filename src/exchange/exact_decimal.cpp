@@ -29,13 +29,14 @@ std::optional<std::int64_t> rounded_from_exponent(std::string_view text, int dec
 std::string exact_decimal(std::int64_t small_units, int decimals)
 {
     HARPKEEP_EXPECTS(decimals >= 0 && decimals <= most_decimals);
-    std::string text = fmt::format("{:0{}}", small_units < 0 ? 0 - static_cast<std::uint64_t>(small_units)
-                                                             : static_cast<std::uint64_t>(small_units),
-                                   decimals + 1);
-    text.insert(text.size() - static_cast<std::size_t>(decimals), ".");
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-    return small_units < 0 ? "-" + text : text;
+    const auto size = static_cast<std::uint64_t>(small_units);
+    const std::string digits = fmt::format("{:0{}}", small_units < 0 ? 0 - size : size, decimals + 1);
+    const std::string_view all{digits};
+    const std::size_t point = all.size() - static_cast<std::size_t>(decimals);
+    std::string_view fraction = all.substr(point);
+    fraction = fraction.substr(0, fraction.find_last_not_of('0') + 1);
+    return fmt::format("{}{}{}{}", small_units < 0 ? "-" : "", all.substr(0, point), fraction.empty() ? "" : ".",
+                       fraction);
 }
 
 std::optional<std::int64_t> small_units_from_decimal(std::string_view text, int decimals)

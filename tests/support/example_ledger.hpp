@@ -8,6 +8,7 @@
 
 #include <cmath>
 #include <random>
+#include <stdexcept>
 #include <string>
 
 namespace harpkeep::test {
@@ -20,6 +21,13 @@ inline constexpr Moment an_evening{1772643900000, 60};
 inline db::Author at(Moment moment)
 {
     return {moment, "test computer"};
+}
+
+/// Fails loudly when the ledger refuses what an example wants.
+template <class T>
+void done(const Result<T>& result)
+{
+    if (!result) throw std::runtime_error(result.error().message);
 }
 
 inline db::Author that_evening()

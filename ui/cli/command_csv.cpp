@@ -158,8 +158,7 @@ Result<void> import_tables(const Common& common, const ImportWords& words)
     if (!files) return failure(files.error());
     auto ledger = open_ledger(common, db::Access::create);
     if (!ledger) return failure(ledger.error());
-    const auto reports = db::import_records(*ledger, ui::author(), *files,
-                                            words.only_try ? db::ImportMode::only_try : db::ImportMode::keep);
+    const auto reports = db::import_records(*ledger, ui::author(), *files, {.only_try = words.only_try});
     if (!reports) return failure(reports.error());
     print_reports(common, *reports, words.only_try);
     return {};

@@ -35,6 +35,8 @@ void add_command_note(CLI::App& app, Common& common, Work& work);
 void add_command_reminder(CLI::App& app, Common& common, Work& work);
 void add_command_due(CLI::App& app, Common& common, Work& work);
 void add_command_history(CLI::App& app, Common& common, Work& work);
+void add_command_show(CLI::App& app, Common& common, Work& work);
+void add_command_correct(CLI::App& app, Common& common, Work& work);
 void add_command_void(CLI::App& app, Common& common, Work& work);
 void add_command_undo(CLI::App& app, Common& common, Work& work);
 void add_command_pedals(CLI::App& app, Common& common, Work& work);
@@ -82,6 +84,8 @@ inline constexpr AddCommand all_commands[] = {
     add_command_reminder,
     add_command_due,
     add_command_history,
+    add_command_show,
+    add_command_correct,
     add_command_void,
     add_command_undo,
     add_command_pedals,
