@@ -322,8 +322,7 @@ Cell read_cell(Statement& row, const ExchangeColumn& column)
         const std::int64_t minor_units = row.integer();
         return money_text({minor_units, row.text()});
     }
-    case CellForm::hash:
-    {
+    case CellForm::hash: {
         const auto bytes = row.bytes();
         Sha256Hash hash{};
         if (bytes.size() != hash.size()) fail(ErrorCode::corrupt, "a row holds a hash that is none");
@@ -339,8 +338,8 @@ Cell read_cell(Statement& row, const ExchangeColumn& column)
     return row.text();
 }
 
-tl::expected<std::vector<StoredValue>, std::string> stored_values(const ExchangeColumn& column, const Cell& cell,
-                                                                  const FindRow& find_row)
+tl::expected<std::vector<StoredValue>, std::string> stored_values(const ExchangeColumn& column,
+                                                                  const Cell& cell, const FindRow& find_row)
 {
     const bool is_nothing = !cell || (cell->empty() && column.form != CellForm::words);
     if (is_nothing || (cell->empty() && column.may_be_empty)) return values_of_nothing(column);

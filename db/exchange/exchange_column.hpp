@@ -18,22 +18,22 @@ using Cell = std::optional<std::string>;
 /// How the text of a column is to be read.
 enum class CellForm {
     words,
-    key,          ///< UUID of the row itself
-    reference,    ///< UUID of the row that is meant
+    key,       ///< UUID of the row itself
+    reference, ///< UUID of the row that is meant
     whole_number,
     number,
-    decimal,      ///< a whole number of small units, written in the large unit
-    freedom,      ///< degrees of freedom: a decimal, or "infinite"
+    decimal, ///< a whole number of small units, written in the large unit
+    freedom, ///< degrees of freedom: a decimal, or "infinite"
     yes_no,
-    place,        ///< "3A"
+    place, ///< "3A"
     position,
-    step,         ///< "lower", "upper" or "whole"
-    doubts,       ///< names, separated by spaces
+    step,   ///< "lower", "upper" or "whole"
+    doubts, ///< names, separated by spaces
     date,
-    time,         ///< ISO 8601 with the local offset
-    money,        ///< "12.50 EUR"
-    hash,         ///< SHA-256, hexadecimal
-    bytes,        ///< base64
+    time,  ///< ISO 8601 with the local offset
+    money, ///< "12.50 EUR"
+    hash,  ///< SHA-256, hexadecimal
+    bytes, ///< base64
 };
 
 /// One column of an exchanged table. Names carry units; small units of the file become usual ones
@@ -62,7 +62,8 @@ struct ExchangeColumn {
 [[nodiscard]] Cell read_cell(Statement& row, const ExchangeColumn& column);
 
 /// Finds the number of the row that a reference names, or says why there is none.
-using FindRow = std::function<tl::expected<std::int64_t, std::string>(const ExchangeColumn&, const std::string&)>;
+using FindRow =
+    std::function<tl::expected<std::int64_t, std::string>(const ExchangeColumn&, const std::string&)>;
 
 /// The values to be stored for a cell, one for each stored column, or what is wrong with it.
 [[nodiscard]] tl::expected<std::vector<StoredValue>, std::string>

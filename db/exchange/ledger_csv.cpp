@@ -58,8 +58,12 @@ class CsvSink : public RowSink {
 /// One file being read into its table.
 class TableFile {
   public:
-    TableFile(const fs::path& path, RowLoader& loader, const ExchangeTable& table, std::vector<std::string>& problems)
-        : name_(path.filename().string()), loader_(loader), table_(table), problems_(problems),
+    TableFile(const fs::path& path, RowLoader& loader, const ExchangeTable& table,
+              std::vector<std::string>& problems)
+        : name_(path.filename().string()),
+          loader_(loader),
+          table_(table),
+          problems_(problems),
           bytes_(value_or_fail(file_bytes(path.string(), largest_file_bytes))),
           rows_({reinterpret_cast<const char*>(bytes_.data()), bytes_.size()})
     {
@@ -74,7 +78,8 @@ class TableFile {
             std::vector<Cell> cells(table_.columns.size());
             for (std::size_t i = 0; i < row->size(); ++i)
                 if (!(*row)[i].text.empty()) cells[column_[i]] = unguarded_cell((*row)[i].text);
-            for (const RowProblem& found : loader_.load(cells)) problem((*row)[cell_of(found.column)], found.what);
+            for (const RowProblem& found : loader_.load(cells))
+                problem((*row)[cell_of(found.column)], found.what);
             if (problems_.size() >= most_problems) return;
         }
     }
@@ -94,9 +99,11 @@ class TableFile {
     bool match(const std::vector<CsvCell>& heading)
     {
         for (const CsvCell& cell : heading) {
-            const auto found = std::find_if(table_.columns.begin(), table_.columns.end(),
-                                            [&](const ExchangeColumn& column) { return column.name == cell.text; });
-            if (found == table_.columns.end()) problem(cell, fmt::format("the table has no column \"{}\"", cell.text));
+            const auto found =
+                std::find_if(table_.columns.begin(), table_.columns.end(),
+                             [&](const ExchangeColumn& column) { return column.name == cell.text; });
+            if (found == table_.columns.end())
+                problem(cell, fmt::format("the table has no column \"{}\"", cell.text));
             column_.push_back(static_cast<std::size_t>(found - table_.columns.begin()));
         }
         return problems_.empty();
@@ -120,14 +127,15 @@ std::int64_t version_in(const fs::path& folder)
 {
     const auto bytes = value_or_fail(file_bytes((folder / version_file).string(), 1000));
     const auto table = value_or_fail(read_csv({reinterpret_cast<const char*>(bytes.data()), bytes.size()}));
-    const auto version = table.rows.size() == 2 && table.rows[1].size() == 1 ? whole_number(table.rows[1][0].text)
-                                                                             : std::nullopt;
+    const auto version = table.rows.size() == 2 && table.rows[1].size() == 1
+                             ? whole_number(table.rows[1][0].text)
+                             : std::nullopt;
     if (!version || *version < 1)
         fail(ErrorCode::unusable_input, std::string{version_file} + " names no version of the schema");
     if (*version > newest_schema_version())
         fail(ErrorCode::refused,
-             fmt::format("it was written by a later version of harpkeep (schema {}, this one knows {})", *version,
-                         newest_schema_version()));
+             fmt::format("it was written by a later version of harpkeep (schema {}, this one knows {})",
+                         *version, newest_schema_version()));
     return *version;
 }
 
@@ -150,7 +158,8 @@ std::vector<std::string> read_ledger_csv(const std::string& folder, const Databa
     std::vector<std::string> problems;
     for (const ExchangeTable& table : loader.tables()) {
         const fs::path path = fs::path{folder} / (table.info.name + ".csv");
-        if (table.info.name == "thing_kind" || !is_there(path.string())) continue; // the schema itself knows the kinds
+        if (table.info.name == "thing_kind" || !is_there(path.string()))
+            continue; // the schema itself knows the kinds
         TableFile{path, loader, table, problems}.read();
         if (problems.size() >= most_problems) break;
     }

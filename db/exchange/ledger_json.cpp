@@ -44,7 +44,8 @@ class JsonSink : public RowSink {
             stream_ << (i == 0 ? "" : ", ") << quoted(table.columns[i].name) << ": "
                     << value(table.columns[i], cells[i]);
         stream_ << '}';
-        if (!stream_) fail(ErrorCode::unavailable, "the file cannot be written; see whether the disk is full");
+        if (!stream_)
+            fail(ErrorCode::unavailable, "the file cannot be written; see whether the disk is full");
     }
     void end_table() override { stream_ << (first_row_ ? "]" : "\n]"); }
 
@@ -163,8 +164,9 @@ class Reader : public nlohmann::json_sax<Json> {
             return problem(fmt::format("the document does not begin with \"format\": \"{}\"", format_name));
         if (schema_version_ < 1) return problem("the document names no \"schema_version\" before its tables");
         if (schema_version_ > newest_schema_version())
-            return problem(fmt::format("it was written by a later version of harpkeep (schema {}, this one knows {})",
-                                       schema_version_, newest_schema_version()));
+            return problem(
+                fmt::format("it was written by a later version of harpkeep (schema {}, this one knows {})",
+                            schema_version_, newest_schema_version()));
         migrate_to(target_, schema_version_);
         transaction_.emplace(target_, Transaction::Kind::write);
         loader_.emplace(target_);
@@ -212,8 +214,8 @@ class Reader : public nlohmann::json_sax<Json> {
 void write_ledger_json(const Ledger& ledger, Moment now, std::ostream& stream)
 {
     stream << "{\n\"format\": " << quoted(std::string{format_name}) << ",\n\"version\": " << format_version
-           << ",\n\"schema_version\": " << schema_version(ledger.database()) << ",\n\"written\": "
-           << quoted(iso_time(now)) << ",\n\"tables\": {";
+           << ",\n\"schema_version\": " << schema_version(ledger.database())
+           << ",\n\"written\": " << quoted(iso_time(now)) << ",\n\"tables\": {";
     JsonSink sink{stream};
     send_rows(ledger.database(), sink);
     stream << "\n}\n}\n";

@@ -88,7 +88,8 @@ void RowLoader::begin_table(const ExchangeTable& table)
     insert_.emplace(database_.prepare(insert_row(table, has_name_key(table.info))));
 }
 
-tl::expected<std::int64_t, std::string> RowLoader::find_row(const ExchangeColumn& column, const std::string& key)
+tl::expected<std::int64_t, std::string> RowLoader::find_row(const ExchangeColumn& column,
+                                                            const std::string& key)
 {
     const auto id = uuid_from_string(key);
     if (!id) return tl::unexpected<std::string>(fmt::format("\"{}\" is no key", key));
@@ -124,7 +125,11 @@ void RowLoader::run(const std::vector<Cell>& cells, std::vector<std::vector<Stor
     } catch (const LedgerFailure& caught) {
         if (caught.error().code != ErrorCode::refused) throw;
         insert_.emplace(database_.prepare(insert_row(*table_, has_name_key(table_->info))));
-        problems.push_back({column_spoken_of(table_->columns, caught.error().message), caught.error().message});
+        const std::string words = rule_words(caught.error().message);
+        problems.push_back({column_spoken_of(table_->columns, words), words});
+        const bool lacks_owner =
+            !table_->info.parent.empty() && cells.front() && refused_contents_.contains(*cells.front());
+        refers_to_refused_ = refers_to_refused_ || lacks_owner;
     }
 }
 
@@ -134,7 +139,9 @@ std::vector<RowProblem> RowLoader::load(const std::vector<Cell>& cells)
     refers_to_refused_ = false;
     std::vector<RowProblem> problems;
     std::vector<std::vector<StoredValue>> values;
-    const FindRow find = [&](const ExchangeColumn& column, const std::string& key) { return find_row(column, key); };
+    const FindRow find = [&](const ExchangeColumn& column, const std::string& key) {
+        return find_row(column, key);
+    };
     for (std::size_t i = 0; i < cells.size(); ++i) {
         auto value = stored_values(table_->columns[i], cells[i], find);
         if (value)
@@ -144,10 +151,25 @@ std::vector<RowProblem> RowLoader::load(const std::vector<Cell>& cells)
     }
     if (problems.empty()) run(cells, values, problems);
     if (problems.empty()) return problems;
-    for (std::size_t i = 0; i < cells.size(); ++i)
-        if (table_->columns[i].form == CellForm::key && cells[i]) refused_keys_.insert(*cells[i]);
+    note_refused(cells);
     if (refers_to_refused_) problems.clear();
     return problems;
+}
+
+void RowLoader::note_refused(const std::vector<Cell>& cells)
+{
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        if (!cells[i]) continue;
+        if (table_->columns[i].form == CellForm::key) refused_keys_.insert(*cells[i]);
+        if (table_->info.is_content() && table_->columns[i].name == "fact")
+            refused_contents_.insert(*cells[i]);
+    }
+}
+
+std::string rule_words(const std::string& message)
+{
+    const auto found = message.find("a rule of the ledger");
+    return found == std::string::npos ? message : message.substr(found);
 }
 
 std::size_t column_spoken_of(const std::vector<ExchangeColumn>& columns, const std::string& words)

@@ -11,8 +11,8 @@
 
 namespace harpkeep::db {
 
-// A whole ledger as tables of text, with all that was ever stated: what its JSON and CSV forms have in common.
-// Everything throws LedgerFailure.
+// A whole ledger as tables of text, with all that was ever stated: what its JSON and CSV forms have in
+// common. Everything throws LedgerFailure.
 
 struct ExchangeTable {
     TableInfo info;
@@ -49,13 +49,12 @@ class RowLoader {
 
     /// Begins with the rows of this table.
     void begin_table(const ExchangeTable& table);
-    /// One row, a cell for each column of the table; what is wrong with it, if anything. A row that refers to one
-    /// that was refused is left out without a word.
+    /// One row, a cell for each column of the table; what is wrong with it, if anything. A row that refers to
+    /// one that was refused is left out without a word.
     [[nodiscard]] std::vector<RowProblem> load(const std::vector<Cell>& cells);
 
   private:
-    struct Refused {};
-
+    void note_refused(const std::vector<Cell>& cells);
     [[nodiscard]] tl::expected<std::int64_t, std::string> find_row(const ExchangeColumn& column,
                                                                    const std::string& key);
     void bind_derived(Statement& insert, const std::vector<Cell>& cells) const;
@@ -67,11 +66,16 @@ class RowLoader {
     std::map<Points, Statement> find_;
     const ExchangeTable* table_ = nullptr;
     std::optional<Statement> insert_;
-    std::set<std::string> refused_keys_;
+    std::set<std::string> refused_keys_;     ///< of rows, so that rows that refer to them are left out
+    std::set<std::string> refused_contents_; ///< of facts whose content was refused
     bool refers_to_refused_ = false;
 };
 
+/// SQLite's words about a broken rule without the file they come from.
+[[nodiscard]] std::string rule_words(const std::string& message);
+
 /// The column that SQLite's words about a broken rule speak of, else the first.
-[[nodiscard]] std::size_t column_spoken_of(const std::vector<ExchangeColumn>& columns, const std::string& words);
+[[nodiscard]] std::size_t column_spoken_of(const std::vector<ExchangeColumn>& columns,
+                                           const std::string& words);
 
 } // namespace harpkeep::db

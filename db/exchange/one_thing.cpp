@@ -4,7 +4,6 @@
 #include "db/exchange/record_import.hpp"
 #include "db/exchange/record_tables.hpp"
 #include "db/exchange/reference_finder.hpp"
-#include "db/ledger/things.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 #include "exchange/csv.hpp"
 
@@ -16,7 +15,8 @@ namespace harpkeep::db {
 
 namespace {
 
-std::vector<std::vector<Cell>> rows_of_thing(const Database& database, const RecordTable& table, ThingNo thing)
+std::vector<std::vector<Cell>> rows_of_thing(const Database& database, const RecordTable& table,
+                                             ThingNo thing)
 {
     const ReferenceNames names{database};
     std::vector<std::string> parts, order{"1"};
@@ -24,9 +24,9 @@ std::vector<std::vector<Cell>> rows_of_thing(const Database& database, const Rec
     for (const Column& column : table.info.columns)
         if (column.in_primary_key && column.name != "fact_no") order.push_back("x." + column.name);
     if (order.size() > 1) order.erase(order.begin());
-    auto query = database.prepare(
-        fmt::format("SELECT {} FROM {} x JOIN current_content c USING (fact_no) WHERE c.thing_no = :thing_no ORDER BY {}",
-                    fmt::join(parts, ", "), table.info.name, fmt::join(order, ", ")));
+    auto query = database.prepare(fmt::format(
+        "SELECT {} FROM {} x JOIN current_content c USING (fact_no) WHERE c.thing_no = :thing_no ORDER BY {}",
+        fmt::join(parts, ", "), table.info.name, fmt::join(order, ", ")));
     query.bind(":thing_no", thing.value);
     std::vector<std::vector<Cell>> rows;
     while (query.step()) {
@@ -51,8 +51,7 @@ std::vector<std::string> names_of(const RecordTable& table)
 ThingRef found_thing(const Database& database, const std::string& name)
 {
     const auto thing = ReferenceFinder{database}.find(name, "");
-    if (!thing)
-        fail(ErrorCode::not_found, thing.error() + "; `harpkeep history` and the lists show handles");
+    if (!thing) fail(ErrorCode::not_found, thing.error() + "; `harpkeep history` and the lists show handles");
     auto query = database.prepare("SELECT id, kind FROM thing WHERE thing_no = :thing_no");
     query.bind(":thing_no", thing->value).step();
     const Uuid id = query.uuid();
@@ -72,25 +71,31 @@ ThingContent content_of(const Database& database, const ThingRef& thing)
             continue;
         }
         if (rows.size() != 1) fail(ErrorCode::corrupt, "it has no content; see `harpkeep ledger verify`");
-        for (std::size_t i = 0; i < names.size(); ++i) content.columns.emplace_back(names[i], std::move(rows[0][i]));
+        for (std::size_t i = 0; i < names.size(); ++i)
+            content.columns.emplace_back(names[i], std::move(rows[0][i]));
     }
     return content;
 }
 
 } // namespace
 
+Result<ThingRef> thing_named(const Ledger& ledger, const std::string& name)
+{
+    return snapshot(ledger, "looking for " + name, [&] { return found_thing(ledger.database(), name); });
+}
+
 Result<ThingContent> thing_content(const Ledger& ledger, const std::string& name)
 {
-    return snapshot(ledger, "looking for " + name, [&] {
-        return content_of(ledger.database(), found_thing(ledger.database(), name));
-    });
+    const auto thing = thing_named(ledger, name);
+    if (!thing) return failure(thing.error());
+    return snapshot(ledger, "reading " + name, [&] { return content_of(ledger.database(), *thing); });
 }
 
 Result<ThingContent> correct_thing(Ledger& ledger, const Author& author, const std::string& name,
                                    const std::vector<std::pair<std::string, std::string>>& changes,
                                    const std::string& reason)
 {
-    const auto thing = snapshot(ledger, "looking for " + name, [&] { return found_thing(ledger.database(), name); });
+    const auto thing = thing_named(ledger, name);
     if (!thing) return failure(thing.error());
     std::vector<std::string> heading{"key"}, row{to_string(thing->id)};
     for (const auto& [column, value] : changes) {

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "db/exchange/exchange_column.hpp"
-#include "db/ledger/ledger.hpp"
+#include "db/ledger/things.hpp"
 
 #include <string>
 #include <utility>
@@ -25,15 +25,18 @@ struct ThingContent {
     std::vector<BelongingRows> belonging; ///< tables in which it has rows
 };
 
-/// Given  name  a handle or key, or the name of a harp or a room
+/// The thing that holds now and has this handle or key, or is the harp or room of this name.
+[[nodiscard]] Result<ThingRef> thing_named(const Ledger& ledger, const std::string& name);
+
+/// Given  name  as for thing_named()
 [[nodiscard]] Result<ThingContent> thing_content(const Ledger& ledger, const std::string& name);
 
 /// States a thing anew with some columns changed; all rules hold that hold for the commands.
 ///
 /// Given    changes  columns and what is to stand in them, as in exchanged tables
 /// Returns  what it holds then
-[[nodiscard]] Result<ThingContent> correct_thing(Ledger& ledger, const Author& author, const std::string& name,
-                                                 const std::vector<std::pair<std::string, std::string>>& changes,
-                                                 const std::string& reason);
+[[nodiscard]] Result<ThingContent>
+correct_thing(Ledger& ledger, const Author& author, const std::string& name,
+              const std::vector<std::pair<std::string, std::string>>& changes, const std::string& reason);
 
 } // namespace harpkeep::db

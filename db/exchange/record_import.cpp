@@ -6,6 +6,7 @@
 #include "db/exchange/record_writer.hpp"
 #include "db/exchange/reference_finder.hpp"
 #include "db/ledger/rule_breaks.hpp"
+#include "db/ledger/things.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 
 #include <algorithm>
@@ -21,9 +22,13 @@ namespace {
 class Importer {
   public:
     Importer(Action& action, std::vector<RecordTable> tables, const std::string& reason)
-        : action_(action), tables_(std::move(tables)), writer_(action, tables_, reason), finder_(action.database())
+        : action_(action),
+          tables_(std::move(tables)),
+          writer_(action, tables_, reason),
+          finder_(action.database())
     {
-        for (const Conflict& conflict : find_conflicts(action.database())) known_conflicts_.insert(conflict.words);
+        for (const Conflict& conflict : find_conflicts(action.database()))
+            known_conflicts_.insert(conflict.words);
     }
 
     std::vector<RecordImport> run(const std::vector<RecordFile>& files)
@@ -44,13 +49,14 @@ class Importer {
     void expect_tables(const std::vector<RecordFile>& files) const
     {
         for (const RecordFile& file : files) {
-            const bool known = std::any_of(tables_.begin(), tables_.end(),
-                                           [&](const RecordTable& table) { return table.name == file.table; });
+            const bool known = std::any_of(tables_.begin(), tables_.end(), [&](const RecordTable& table) {
+                return table.name == file.table;
+            });
             if (known) continue;
             std::vector<std::string> names;
             for (const RecordTable& table : tables_) names.push_back(table.name);
-            fail(ErrorCode::invalid_argument, fmt::format("{}: there is no table \"{}\"; there are {}", file.name,
-                                                          file.table, fmt::join(names, ", ")));
+            fail(ErrorCode::invalid_argument, fmt::format("{}: there is no table \"{}\"; there are {}",
+                                                          file.name, file.table, fmt::join(names, ", ")));
         }
     }
 
@@ -72,8 +78,8 @@ class Importer {
         return report;
     }
 
-    /// The values of a row; nothing when a cell is wrong, which is noted. Cells that the file does not have are
-    /// nothing in `values`.
+    /// The values of a row; nothing when a cell is wrong, which is noted. Cells that the file does not have
+    /// are nothing in `values`.
     using Values = std::vector<std::optional<std::vector<StoredValue>>>;
     std::optional<Values> values_of(const RecordTable& table, const RecordRow& row)
     {
@@ -105,9 +111,11 @@ class Importer {
         try {
             write();
         } catch (const LedgerFailure& caught) {
-            if (caught.error().code != ErrorCode::refused && caught.error().code != ErrorCode::invalid_argument) throw;
-            problems_.add(row.spot_of(column_spoken_of(table.columns, caught.error().message)),
-                          caught.error().message);
+            if (caught.error().code != ErrorCode::refused &&
+                caught.error().code != ErrorCode::invalid_argument)
+                throw;
+            const std::string words = rule_words(caught.error().message);
+            problems_.add(row.spot_of(column_spoken_of(table.columns, words)), words);
         }
     }
 
@@ -148,11 +156,9 @@ class Importer {
             const auto id = uuid_from_string(row.first);
             const bool is_free = id && id->bytes[6] >> 4U == 7 && !writer_.is_known(*id);
             if (is_free) return Known{std::nullopt, *id};
-            problems_.add(row.spot, id && writer_.is_known(*id)
-                                        ? fmt::format("{} was voided, or is something else; leave the key out to note "
-                                                      "it anew",
-                                                      row.first)
-                                        : found.error() + "; leave the key out for a new one");
+            const bool is_void = id && writer_.is_known(*id) && !finder_.find(row.first, "");
+            problems_.add(row.spot, is_void ? row.first + " was voided; leave the key out to note it anew"
+                                            : found.error() + "; leave the key out for a new one");
             return std::nullopt;
         }
     }
@@ -227,7 +233,10 @@ class Importer {
             if (const auto thing = writer_.thing_with(id); thing && spots_.contains(*thing)) return thing;
         return std::nullopt;
     }
-    [[nodiscard]] bool concerns_import(const Conflict& conflict) const { return imported(conflict).has_value(); }
+    [[nodiscard]] bool concerns_import(const Conflict& conflict) const
+    {
+        return imported(conflict).has_value();
+    }
 
     void note(const Conflict& conflict)
     {
@@ -250,13 +259,15 @@ class Importer {
 } // namespace
 
 Result<std::vector<RecordImport>> import_records(Ledger& ledger, const Author& author,
-                                                 const std::vector<RecordFile>& files, const ImportOptions& options)
+                                                 const std::vector<RecordFile>& files,
+                                                 const ImportOptions& options)
 {
-    return guarded(options.what.empty() ? "importing" : options.what, [&] {
+    return guarded_action(options.what.empty() ? "importing" : options.what, [&] {
         std::vector<std::string> names;
         for (const RecordFile& file : files) names.push_back(file.name);
         Action action{ledger, author,
-                      options.what.empty() ? fmt::format("imported {}", fmt::join(names, ", ")) : options.what};
+                      options.what.empty() ? fmt::format("imported {}", fmt::join(names, ", "))
+                                           : options.what};
         Importer importer{action, record_tables(ledger.database()), options.reason};
         auto reports = importer.run(files);
         const bool changes = std::any_of(reports.begin(), reports.end(), [](const RecordImport& report) {

@@ -31,10 +31,11 @@ struct ImportOptions {
 
 /// Takes rows from spreadsheets, in one action that undo takes back as one.
 ///
-/// Given    files  a row with a key that the ledger has corrects that thing, where it says something else; a row
-///                 with another key, a label (#1) or none is a new thing. Columns that are left out stay as they are,
-///                 or empty. Rows that belong to a thing take the place of all its rows of that table. References
-///                 are names of harps and rooms, handles, keys or labels
+/// Given    files  a row with a key that the ledger has corrects that thing, where it says something else; a
+/// row
+///                 with another key, a label (#1) or none is a new thing. Columns that are left out stay as
+///                 they are, or empty. Rows that belong to a thing take the place of all its rows of that
+///                 table. References are names of harps and rooms, handles, keys or labels
 /// Returns  what was done; or every bad cell with file, line and column, and then nothing was
 /// Notes    All rules hold that hold for the commands: names, places, dates, one string on a place
 [[nodiscard]] Result<std::vector<RecordImport>> import_records(Ledger& ledger, const Author& author,

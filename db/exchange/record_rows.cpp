@@ -24,8 +24,8 @@ Columns matched(const std::vector<CsvCell>& heading, const RecordFile& file, con
         const RowSpot spot{file.name, cell.line, cell.column};
         const auto found = std::find(names.begin(), names.end(), cell.text);
         if (found == names.end()) {
-            problems.add(spot, fmt::format("the table {} has no column \"{}\"; it has {}", table.name, cell.text,
-                                           fmt::join(names, ", ")));
+            problems.add(spot, fmt::format("the table {} has no column \"{}\"; it has {}", table.name,
+                                           cell.text, fmt::join(names, ", ")));
             columns.emplace_back();
             continue;
         }
@@ -55,7 +55,8 @@ Error ImportProblems::error() const
 {
     std::string words = "nothing was taken:";
     for (std::size_t i = 0; i < std::min(all_.size(), most_problems_told); ++i) words += "\n  " + all_[i];
-    if (all_.size() > most_problems_told) words += fmt::format("\n  and {} more", all_.size() - most_problems_told);
+    if (all_.size() > most_problems_told)
+        words += fmt::format("\n  and {} more", all_.size() - most_problems_told);
     return {ErrorCode::unusable_input, words};
 }
 
@@ -93,7 +94,8 @@ std::vector<RecordRow> rows_of(const RecordFile& file, const RecordTable& table,
         }
         rows.push_back(std::move(row));
     }
-    if (!columns && problems.empty()) problems.add(file.name + ": is empty; the first line names the columns");
+    if (!columns && problems.empty())
+        problems.add(file.name + ": is empty; the first line names the columns");
     return rows;
 }
 

@@ -33,8 +33,8 @@ class ImportProblems {
 
 /// A row of a file, its cells in the order of the table's columns.
 struct RecordRow {
-    RowSpot spot;                          ///< of its first cell
-    std::string first;                     ///< cell of RecordTable::first_column
+    RowSpot spot;                              ///< of its first cell
+    std::string first;                         ///< cell of RecordTable::first_column
     std::vector<std::optional<CsvCell>> cells; ///< nothing: the file has no such column
     [[nodiscard]] RowSpot spot_of(std::size_t column) const;
 };

@@ -34,7 +34,8 @@ std::string select_records(const RecordTable& table)
     for (const Column& column : table.info.columns)
         if (column.in_primary_key && column.name != "fact_no") order.push_back("x." + column.name);
     return fmt::format("SELECT {} FROM {} x {} ORDER BY {}", fmt::join(parts, ", "), table.info.name,
-                       table.kind.empty() ? "" : "JOIN current_content c USING (fact_no)", fmt::join(order, ", "));
+                       table.kind.empty() ? "" : "JOIN current_content c USING (fact_no)",
+                       fmt::join(order, ", "));
 }
 
 } // namespace
@@ -64,7 +65,8 @@ std::vector<RecordTable> record_tables(const Database& database)
         } else if (info.name != "attachment") {
             continue; // the frame of facts, which the forms of a whole ledger have
         }
-        std::erase_if(table.columns, [](const ExchangeColumn& column) { return column.stored.front() == "fact_no"; });
+        std::erase_if(table.columns,
+                      [](const ExchangeColumn& column) { return column.stored.front() == "fact_no"; });
         table.info = std::move(info);
         tables.push_back(std::move(table));
     }

@@ -8,11 +8,11 @@
 
 namespace harpkeep::db {
 
-/// A table of what holds now, as people fill it in a spreadsheet: one row for each thing (harp, string, visit), or
-/// several rows that belong to one (the work of a visit).
+/// A table of what holds now, as people fill it in a spreadsheet: one row for each thing (harp, string,
+/// visit), or several rows that belong to one (the work of a visit).
 struct RecordTable {
-    std::string name;  ///< of its CSV file: "string" for string.csv
-    std::string kind;  ///< of the thing that a row is, or belongs to; empty for attachments
+    std::string name;        ///< of its CSV file: "string" for string.csv
+    std::string kind;        ///< of the thing that a row is, or belongs to; empty for attachments
     bool is_content = false; ///< one row is one thing; else the rows belong to things
     TableInfo info;
     std::string first_column;            ///< "key", or the kind of thing that the rows belong to
@@ -37,6 +37,7 @@ class ReferenceNames {
 };
 
 /// Writes what holds now of one table as CSV: RFC 4180, a heading with units, formulas guarded.
-[[nodiscard]] Result<void> write_records(const Ledger& ledger, const RecordTable& table, std::ostream& stream);
+[[nodiscard]] Result<void> write_records(const Ledger& ledger, const RecordTable& table,
+                                         std::ostream& stream);
 
 } // namespace harpkeep::db

@@ -51,7 +51,8 @@ bool has_name_key(const RecordTable& table)
 /// What stands for a column that was not said anything of; fails when it cannot be empty.
 std::vector<StoredValue> unsaid(const ExchangeColumn& column)
 {
-    const FindRow none = [](const ExchangeColumn&, const std::string&) -> tl::expected<std::int64_t, std::string> {
+    const FindRow none = [](const ExchangeColumn&,
+                            const std::string&) -> tl::expected<std::int64_t, std::string> {
         return tl::unexpected<std::string>("");
     };
     auto values = stored_values(column, std::nullopt, none);

@@ -11,8 +11,8 @@
 
 namespace harpkeep::db {
 
-/// Writes the rows of record tables as facts of one action: things that are new, things that are corrected with
-/// all rows that belong to them. Everything throws LedgerFailure.
+/// Writes the rows of record tables as facts of one action: things that are new, things that are corrected
+/// with all rows that belong to them. Everything throws LedgerFailure.
 class RecordWriter {
   public:
     enum class What { added, corrected, unchanged };
@@ -37,10 +37,12 @@ class RecordWriter {
     What write_attachment(const Said& said);
 
     /// The rows of one thing with what was not said filled in; rows without an ordinal are counted.
-    [[nodiscard]] std::vector<Row> complete_rows(const RecordTable& table, const std::vector<Said>& said) const;
+    [[nodiscard]] std::vector<Row> complete_rows(const RecordTable& table,
+                                                 const std::vector<Said>& said) const;
     /// Whether these are all rows of the thing already, in a thing that this action has not written.
     [[nodiscard]] bool holds_already(const RecordTable& table, ThingNo owner, std::vector<Row> rows) const;
-    /// The rows of the thing in this table are about to be written anew. Returns whether the thing itself is new.
+    /// The rows of the thing in this table are about to be written anew. Returns whether the thing itself is
+    /// new.
     bool begin_rows(const RecordTable& table, ThingNo owner);
     void write_row(const RecordTable& table, ThingNo owner, const Row& row);
 

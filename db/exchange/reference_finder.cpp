@@ -47,14 +47,16 @@ tl::expected<ThingNo, std::string> ReferenceFinder::by_query(Statement query, co
     return tl::unexpected<std::string>(fmt::format("there is no {} \"{}\"", wanted(kind), text));
 }
 
-tl::expected<ThingNo, std::string> ReferenceFinder::find(const std::string& text, const std::string& kind) const
+tl::expected<ThingNo, std::string> ReferenceFinder::find(const std::string& text,
+                                                         const std::string& kind) const
 {
     if (text.starts_with('#')) {
         const auto found = labels_.find(text);
         if (found != labels_.end()) return found->second;
         return tl::unexpected<std::string>(fmt::format("no row before this one has the label {}", text));
     }
-    constexpr const char* select = "SELECT t.thing_no, t.kind FROM thing t JOIN current_fact USING (thing_no) WHERE ";
+    constexpr const char* select =
+        "SELECT t.thing_no, t.kind FROM thing t JOIN current_fact USING (thing_no) WHERE ";
     if (const auto id = uuid_from_string(text)) {
         auto query = database_.prepare(std::string{select} + "t.id = :id");
         query.bind(":id", *id);
@@ -62,9 +64,10 @@ tl::expected<ThingNo, std::string> ReferenceFinder::find(const std::string& text
     }
     const auto key = name_key(text);
     if (key && (kind.empty() || kind == "harp" || kind == "room")) {
-        auto query = database_.prepare(
-            "SELECT c.thing_no, 'harp' FROM harp JOIN current_content c USING (fact_no) WHERE name_key = :key UNION ALL "
-            "SELECT c.thing_no, 'room' FROM room JOIN current_content c USING (fact_no) WHERE name_key = :key");
+        auto query = database_.prepare("SELECT c.thing_no, 'harp' FROM harp JOIN current_content c USING "
+                                       "(fact_no) WHERE name_key = :key UNION ALL "
+                                       "SELECT c.thing_no, 'room' FROM room JOIN current_content c USING "
+                                       "(fact_no) WHERE name_key = :key");
         query.bind(":key", *key);
         const auto by_name = by_query(std::move(query), text, kind);
         if (by_name || !looks_like_handle(text)) return by_name;

@@ -9,8 +9,8 @@
 
 namespace harpkeep::db {
 
-/// Finds the things that cells speak of: by the name of a harp or a room, by handle or key, or by a label that
-/// stands for a thing of the same import.
+/// Finds the things that cells speak of: by the name of a harp or a room, by handle or key, or by a label
+/// that stands for a thing of the same import.
 class ReferenceFinder {
   public:
     explicit ReferenceFinder(const Database& database) : database_(database) {}
@@ -20,7 +20,8 @@ class ReferenceFinder {
 
     /// Given    kind  what it must be; empty: anything
     /// Returns  the thing that holds now, or why there is none
-    [[nodiscard]] tl::expected<ThingNo, std::string> find(const std::string& text, const std::string& kind) const;
+    [[nodiscard]] tl::expected<ThingNo, std::string> find(const std::string& text,
+                                                          const std::string& kind) const;
 
   private:
     [[nodiscard]] tl::expected<ThingNo, std::string> by_query(Statement query, const std::string& text,

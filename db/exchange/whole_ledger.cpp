@@ -21,14 +21,16 @@ void write_csv(const Ledger& ledger, const std::string& folder)
 {
     std::error_code code;
     fs::create_directory(folder, code);
-    if (code) fail(ErrorCode::unavailable, fmt::format("the folder {} cannot be made: {}", folder, code.message()));
+    if (code)
+        fail(ErrorCode::unavailable, fmt::format("the folder {} cannot be made: {}", folder, code.message()));
     write_ledger_csv(ledger, folder);
 }
 
 void write_json(const Ledger& ledger, const std::string& path, Moment now)
 {
     std::ofstream file{path, std::ios::binary};
-    if (!file) fail(ErrorCode::unavailable, path + " cannot be written; see to the permissions of its folder");
+    if (!file)
+        fail(ErrorCode::unavailable, path + " cannot be written; see to the permissions of its folder");
     write_ledger_json(ledger, now, file);
     file.close();
     if (!file) fail(ErrorCode::unavailable, path + " cannot be written; see whether the disk is full");
@@ -57,8 +59,8 @@ void make_ledger(const std::string& document, const std::string& path, Moment no
     const Ledger made = value_or_fail(Ledger::open(path, Access::write, now));
     const auto report = value_or_fail(verify(made, {.look_at_recordings = false}));
     if (!report.is_sound())
-        fail(ErrorCode::unusable_input, "nothing was taken from it, as it breaks a rule of the ledger: " +
-                                            report.problems.front());
+        fail(ErrorCode::unusable_input,
+             "nothing was taken from it, as it breaks a rule of the ledger: " + report.problems.front());
 }
 
 } // namespace

@@ -10,8 +10,8 @@ enum class LedgerForm {
     csv,  ///< a folder with a file for each table
 };
 
-/// Writes the whole ledger, with all that was ever stated, in an open form (docs/methods/ledger-format.md). The
-/// file or folder appears complete or not at all; one that is there already is refused.
+/// Writes the whole ledger, with all that was ever stated, in an open form (docs/methods/ledger-format.md).
+/// The file or folder appears complete or not at all; one that is there already is refused.
 [[nodiscard]] Result<void> export_ledger(const Ledger& ledger, LedgerForm form, const std::string& new_path,
                                          Moment now);
 

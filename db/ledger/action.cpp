@@ -21,7 +21,9 @@ std::vector<FactNo> heads_of(const Database& database, ThingNo thing)
 } // namespace
 
 Action::Action(Ledger& ledger, const Author& author, std::string_view what)
-    : Action(ledger, author, [&](const Database&) { return ActionWords{std::string{what}, std::nullopt}; })
+    : Action(ledger, author, [&](const Database&) {
+          return ActionWords{std::string{what}, std::nullopt};
+      })
 {
 }
 

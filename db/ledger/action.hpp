@@ -44,7 +44,8 @@ struct ActionWords {
 class Action {
   public:
     Action(Ledger& ledger, const Author& author, std::string_view what);
-    /// What it is about depends on what the ledger holds: `words` is asked when nobody else can write any more.
+    /// What it is about depends on what the ledger holds: `words` is asked when nobody else can write any
+    /// more.
     Action(Ledger& ledger, const Author& author, const std::function<ActionWords(const Database&)>& words);
 
     [[nodiscard]] const Database& database() const { return ledger_.database(); }

@@ -57,7 +57,8 @@ TableInfo table_info(const Database& database, const std::string& table)
 
 bool TableInfo::is_content() const
 {
-    return has_facts() && columns.front().points == Points::to_fact && columns.front().in_primary_key &&
+    return has_facts() && parent.empty() && columns.front().points == Points::to_fact &&
+           columns.front().in_primary_key &&
            std::count_if(columns.begin(), columns.end(),
                          [](const Column& column) { return column.in_primary_key; }) == 1;
 }

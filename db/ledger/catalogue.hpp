@@ -40,8 +40,8 @@ struct TableInfo {
 /// The table with the content of things of this kind: "harp_check" of "check".
 [[nodiscard]] std::string content_table_of(const std::string& kind);
 
-/// What kind of thing a column of this name refers to ("harp" of harp_no); empty for about_no, which refers to
-/// any, and for columns that refer to no thing.
+/// What kind of thing a column of this name refers to ("harp" of harp_no); empty for about_no, which refers
+/// to any, and for columns that refer to no thing.
 [[nodiscard]] std::string kind_of_column(const std::string& column);
 
 } // namespace harpkeep::db

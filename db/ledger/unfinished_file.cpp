@@ -44,7 +44,8 @@ void move_file(const std::string& from, const std::string& to)
     fs::rename(from, to, code);
     if (code)
         fail(ErrorCode::unavailable,
-             fmt::format("{} cannot become {}: {}; see to the permissions of the folder", from, to, code.message()));
+             fmt::format("{} cannot become {}: {}; see to the permissions of the folder", from, to,
+                         code.message()));
 }
 
 } // namespace harpkeep::db

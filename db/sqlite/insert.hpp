@@ -12,7 +12,8 @@
 namespace harpkeep::db {
 
 /// What a column of a row can hold.
-using StoredValue = std::variant<std::monostate, std::int64_t, double, std::string, std::vector<std::uint8_t>>;
+using StoredValue =
+    std::variant<std::monostate, std::int64_t, double, std::string, std::vector<std::uint8_t>>;
 
 void bind_value(Statement& statement, const char* name, const StoredValue& value);
 

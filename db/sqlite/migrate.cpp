@@ -29,16 +29,21 @@ void guard_tables(const Database& database)
                                          table, change));
 }
 
-void run_step(const Database& database, const SchemaStep& step)
+void write_step(const Database& database, const SchemaStep& step)
 {
-    Transaction transaction{database, Transaction::Kind::write};
-    if (schema_version(database) >= step.version) return; // another program was faster
     database.execute(step.sql);
     guard_tables(database);
     database.execute(fmt::format("PRAGMA application_id = {}", application_id));
     database.execute(fmt::format("PRAGMA user_version = {}", step.version));
     if (schema_version(database) != step.version)
         fail(ErrorCode::unavailable, database.path() + ": the schema version cannot be written");
+}
+
+void run_step(const Database& database, const SchemaStep& step)
+{
+    Transaction transaction{database, Transaction::Kind::write};
+    if (schema_version(database) >= step.version) return; // another program was faster
+    write_step(database, step);
     transaction.commit();
 }
 
@@ -79,6 +84,15 @@ void run_steps(const Database& database, std::int64_t last_version,
 }
 
 } // namespace
+
+void make_schema(const Database& database, const std::function<void()>& fill)
+{
+    Transaction transaction{database, Transaction::Kind::write};
+    if (file_kind(database) != FileKind::empty) return; // another program was faster
+    for (const SchemaStep& step : schema_steps()) write_step(database, step);
+    fill();
+    transaction.commit();
+}
 
 void migrate(const Database& database, const std::function<void(std::int64_t)>& before_step)
 {

@@ -25,6 +25,10 @@ enum class FileKind {
 [[nodiscard]] std::int64_t schema_version(const Database& database);
 [[nodiscard]] std::int64_t newest_schema_version();
 
+/// Makes a new file a ledger of this version's schema, in one transaction in which `fill` writes what belongs
+/// into a new one. Does nothing when another program has just done so.
+void make_schema(const Database& database, const std::function<void()>& fill);
+
 /// Runs the steps that the file lacks, each in a transaction of its own; `before_step` is told the version
 /// that the file still has, and can keep a backup. Another program may do the same at the same time.
 ///

@@ -42,14 +42,16 @@ struct CsvDialect {
 
 /// Reads CSV row by row.
 ///
-/// Given      text  UTF-8, with or without a byte order mark; lines end with CRLF, LF or CR. It must outlive the
+/// Given      text  UTF-8, with or without a byte order mark; lines end with CRLF, LF or CR. It must outlive
+/// the
 ///            reader
 /// Reference  RFC 4180, section 2
 class CsvReader {
   public:
     explicit CsvReader(std::string_view text, const CsvDialect& dialect = {});
 
-    /// The next row, nothing at the end; or where quotes, rows or characters are wrong. Empty lines are left out.
+    /// The next row, nothing at the end; or where quotes, rows or characters are wrong. Empty lines are left
+    /// out.
     [[nodiscard]] Result<std::optional<std::vector<CsvCell>>> next();
 
   private:

@@ -14,9 +14,10 @@ namespace harpkeep {
 /// Notes  Without zeros at the end; no rounding, so that decimal_from_text() gives the number back.
 [[nodiscard]] std::string exact_decimal(std::int64_t small_units, int decimals);
 
-/// The inverse of exact_decimal(). An exponent is read too, as other programs write small numbers with one.
+/// The inverse of exact_decimal(). What other programs make of the number on its way through a double is read
+/// too: exponents, and decimals that come from rounding in binary.
 ///
-/// Returns  nothing when the text is no number, has more decimals than that, or is too large
+/// Returns  nothing when the text is no number, would have to be rounded, or is too large
 [[nodiscard]] std::optional<std::int64_t> small_units_from_decimal(std::string_view text, int decimals);
 
 /// The shortest text that reads as this number again.

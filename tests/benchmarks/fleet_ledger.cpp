@@ -32,7 +32,8 @@ HarpLayout layout_of_141()
 StringMake make_at(StringPlace place)
 {
     const bool wire = place.harp_octave() >= 5;
-    return {.material = wire ? "steel" : "gut", .diameter = Millimetres{0.5 + 0.04 * (52 - place.diatonic_index())}};
+    return {.material = wire ? "steel" : "gut",
+            .diameter = Millimetres{0.5 + 0.04 * (52 - place.diatonic_index())}};
 }
 
 } // namespace
@@ -63,8 +64,9 @@ void Fleet::add_rooms()
             const Moment taken{first_day_of_ledger * ms_per_day +
                                    static_cast<std::int64_t>(day * static_cast<double>(ms_per_day)),
                                60};
-            series.samples.push_back({taken, Celsius{20.0 + std::round(30.0 * std::sin(day / 58.0)) / 10.0},
-                                      RelativeHumidity{48.0 + std::round(100.0 * std::cos(day / 58.0)) / 10.0}});
+            series.samples.push_back(
+                {taken, Celsius{20.0 + std::round(30.0 * std::sin(day / 58.0)) / 10.0},
+                 RelativeHumidity{48.0 + std::round(100.0 * std::cos(day / 58.0)) / 10.0}});
         }
         done(db::add_climate(ledger_, {end(), "workshop"}, series));
     }
@@ -84,7 +86,7 @@ void Fleet::add_harp()
     const Uuid harp = db::add_harp(ledger_, at_day(0), details).value();
     harps_.push_back(harp);
     done(db::place_harp(ledger_, at_day(0),
-                         {harp, rooms_[harps_.size() % rooms_.size()], date_from_days(first_day_of_ledger)}));
+                        {harp, rooms_[harps_.size() % rooms_.size()], date_from_days(first_day_of_ledger)}));
     add_strings(harp);
     add_visits_and_loans(harp);
     add_checks(harp);
@@ -105,12 +107,14 @@ void Fleet::add_strings(const Uuid& harp)
                                .put_on = date_from_days(first_day_of_ledger + from)});
         db::PutOnOptions options;
         if (generation < 2)
-            options.ended = StringRemoval{.removed_on = date_from_days(first_day_of_ledger + until),
-                                          .reason = generation == 0 ? RemovalReason::broke : RemovalReason::schedule};
+            options.ended =
+                StringRemoval{.removed_on = date_from_days(first_day_of_ledger + until),
+                              .reason = generation == 0 ? RemovalReason::broke : RemovalReason::schedule};
         done(db::put_on_all(ledger_, at_day(until), strings, options));
     }
     for (const HarpString& string : layout_of_141().strings)
-        plan.push_back({.harp_id = harp, .place = string.place, .make = make_at(string.place), .length = 500.0_mm});
+        plan.push_back(
+            {.harp_id = harp, .place = string.place, .make = make_at(string.place), .length = 500.0_mm});
     done(db::plan_strings(ledger_, at_day(0), plan));
 }
 
@@ -120,16 +124,17 @@ void Fleet::add_visits_and_loans(const Uuid& harp)
         const int day = year * days_per_year + 200;
         const Date date = date_from_days(first_day_of_ledger + day);
         done(db::add_visit(ledger_, at_day(day),
-                            {.harp_id = harp,
-                             .visited_on = date,
-                             .technician = "technician",
-                             .cost = Money{18'000, "EUR"},
-                             .work = {{.work = "regulated"}, {.pedal = Letter::F, .work = "felt replaced"}}}));
-        done(db::add_note(ledger_, at_day(day), {.about_id = harp, .noted_on = date, .words = "play check done"}));
+                           {.harp_id = harp,
+                            .visited_on = date,
+                            .technician = "technician",
+                            .cost = Money{18'000, "EUR"},
+                            .work = {{.work = "regulated"}, {.pedal = Letter::F, .work = "felt replaced"}}}));
+        done(db::add_note(ledger_, at_day(day),
+                          {.about_id = harp, .noted_on = date, .words = "play check done"}));
         if (year % 4 != 0) continue;
         done(db::lend_harp(ledger_, at_day(day), {harp, "a pupil", date}));
         done(db::return_harp(ledger_, at_day(day + 90), harp,
-                              {.returned_on = date_from_days(first_day_of_ledger + day + 90)}));
+                             {.returned_on = date_from_days(first_day_of_ledger + day + 90)}));
     }
 }
 
@@ -140,7 +145,8 @@ void Fleet::add_checks(const Uuid& harp)
         const int day = check * days_per_year / size_.checks_per_year;
         const db::Author author = at_day(day);
         const unsigned seed = static_cast<unsigned>(harps_.size()) * 1000U + static_cast<unsigned>(check);
-        done(db::store_check(ledger_, author, header_of(harp, author.now), whole_check(layout_of_141(), seed)));
+        done(db::store_check(ledger_, author, header_of(harp, author.now),
+                             whole_check(layout_of_141(), seed)));
     }
 }
 

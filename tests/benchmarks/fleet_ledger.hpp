@@ -17,8 +17,8 @@ struct FleetSize {
 };
 
 /// Fills a ledger with invented harps of 47 strings that sound in three positions each: 141 readings a check.
-/// Besides, each harp gets a stringing plan, three strings on each place one after the other, a visit a year, a
-/// loan every fourth year and a note a year.
+/// Besides, each harp gets a stringing plan, three strings on each place one after the other, a visit a year,
+/// a loan every fourth year and a note a year.
 class Fleet {
   public:
     Fleet(db::Ledger& ledger, const FleetSize& size);

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
-// What the ledger of a large fleet costs: each page of the window, the commands' queries, opening, storing a check,
-// the size of the file, at a tenth of the fleet and at the whole.
-// Run: build/tests/benchmarks/ledger_benchmark [HARPS [FOLDER]]; 1000 harps take about 2 GB in FOLDER and 20 minutes.
+// What the ledger of a large fleet costs: each page of the window, the commands' queries, opening, storing a
+// check, the size of the file, at a tenth of the fleet and at the whole. Run:
+// build/tests/benchmarks/ledger_benchmark [HARPS [FOLDER]]; 1000 harps take about 2 GB in FOLDER and 20
+// minutes.
 #include "db/ledger/conflicts.hpp"
 #include "db/ledger/history.hpp"
 #include "db/records/checks.hpp"
@@ -90,9 +91,8 @@ void measure_queries(const std::string& path, const Fleet& fleet, Figures& figur
     ask("check list", [&](const Uuid& harp) { return db::checks_of(ledger, harp); });
     ask("latest check", [&](const Uuid& harp) { return db::latest_check(ledger, harp); });
     ask("steps of all checks", [&](const Uuid& harp) { return db::step_history(ledger, harp); });
-    ask("verdict, cause, drift", [&](const Uuid& harp) {
-        return ui::harp_knowledge(ledger, db::harp_with_id(ledger, harp).value());
-    });
+    ask("verdict, cause, drift",
+        [&](const Uuid& harp) { return ui::harp_knowledge(ledger, db::harp_with_id(ledger, harp).value()); });
     ask("string list of a harp", [&](const Uuid& harp) { return db::string_lives(ledger, harp); });
     ask("visit list", [&](const Uuid& harp) { return db::visits_of(ledger, harp); });
     ask("loan list of a harp", [&](const Uuid& harp) { return db::loans_of(ledger, harp); });
@@ -102,7 +102,8 @@ void measure_queries(const std::string& path, const Fleet& fleet, Figures& figur
     ask("reminder list", [&](const Uuid&) { return db::reminders(ledger); });
     ask("due, one harp", [&](const Uuid& harp) { return db::harp_upkeep(ledger, harp); });
     ask("history of a harp", [&](const Uuid& harp) { return db::timeline(ledger, harp); });
-    ask("history of a place", [&](const Uuid& harp) { return db::timeline(ledger, harp, place_from_harp_name("3A")); });
+    ask("history of a place",
+        [&](const Uuid& harp) { return db::timeline(ledger, harp, place_from_harp_name("3A")); });
     ask("history --actions 50", [&](const Uuid&) { return db::actions(ledger, 50); });
     ask("climate, a year", [&](const Uuid& harp) {
         return db::climate_of_harp(ledger, harp, now_ms - 365 * std::int64_t{86'400'000}, now_ms);
@@ -113,11 +114,10 @@ void measure_pages(const std::string& path, const Fleet& fleet, Figures& figures
 {
     using namespace harpkeep::dashboard;
     const auto source = LedgerSource::open(path, [&] { return db::Author{fleet.end(), "workshop"}; }).value();
-    const std::map<std::string, Page> pages{{"today", Page::today},     {"history", Page::history},
-                                            {"strings", Page::strings}, {"tension", Page::tension},
-                                            {"pedals", Page::pedals},   {"visits", Page::visits},
-                                            {"climate", Page::climate}, {"room", Page::room},
-                                            {"settings", Page::settings}};
+    const std::map<std::string, Page> pages{
+        {"today", Page::today},     {"history", Page::history}, {"strings", Page::strings},
+        {"tension", Page::tension}, {"pedals", Page::pedals},   {"visits", Page::visits},
+        {"climate", Page::climate}, {"room", Page::room},       {"settings", Page::settings}};
     for (const auto& [name, page] : pages)
         figures["page " + name] = asked(fleet.harps(), [&](const Uuid& harp) {
             Query query;
@@ -128,12 +128,10 @@ void measure_pages(const std::string& path, const Fleet& fleet, Figures& figures
 
 void measure_opening(const std::string& path, const Fleet& fleet, Figures& figures)
 {
-    figures["open to read"] = asked(fleet.harps(), [&](const Uuid&) {
-        expect(db::Ledger::open(path, db::Access::read, fleet.end()));
-    });
-    figures["open to write"] = asked(fleet.harps(), [&](const Uuid&) {
-        expect(db::Ledger::open(path, db::Access::write, fleet.end()));
-    });
+    figures["open to read"] = asked(
+        fleet.harps(), [&](const Uuid&) { expect(db::Ledger::open(path, db::Access::read, fleet.end())); });
+    figures["open to write"] = asked(
+        fleet.harps(), [&](const Uuid&) { expect(db::Ledger::open(path, db::Access::write, fleet.end())); });
 }
 
 /// With all syncs to the disk; the checks are there afterwards.
@@ -172,7 +170,8 @@ std::int64_t fill(const std::string& path, Fleet& fleet, db::Ledger& ledger, int
     const double seconds = milliseconds_of([&] { fleet.grow_to(harps); }) / 1e3;
     ledger.database().execute("PRAGMA wal_checkpoint(TRUNCATE)");
     const auto readings = ledger.database().integer_of("SELECT count(*) FROM check_reading");
-    fmt::print("{} harps, {} readings, {:.3f} GB, filled in {:.0f} s\n", harps, readings, gigabytes_of(path), seconds);
+    fmt::print("{} harps, {} readings, {:.3f} GB, filled in {:.0f} s\n", harps, readings, gigabytes_of(path),
+               seconds);
     return readings;
 }
 
@@ -194,7 +193,8 @@ int main(int argc, char** argv)
     const Figures tenth = measured(path, fleet);
     fill(path, fleet, ledger, harps);
     const Figures whole = measured(path, fleet);
-    fmt::print("{:32}{:>12}{:>12}{:>12}{:>12}{:>8}\n", "milliseconds", "tenth", "worst", "whole", "worst", "ratio");
+    fmt::print("{:32}{:>12}{:>12}{:>12}{:>12}{:>8}\n", "milliseconds", "tenth", "worst", "whole", "worst",
+               "ratio");
     for (const auto& [name, figure] : whole)
         fmt::print("{:32}{:>12.2f}{:>12.2f}{:>12.2f}{:>12.2f}{:>8.1f}\n", name, tenth.at(name).median_ms,
                    tenth.at(name).worst_ms, figure.median_ms, figure.worst_ms,

@@ -21,9 +21,19 @@
 namespace harpkeep::test {
 
 /// Texts that spreadsheets, quotes and line ends trip over.
-inline const std::vector<std::string> awkward_texts{"=SUM(A1:A9)", "a, \"b\" and 'c'", "two\nlines", "two\r\nlines",
-                                                    "\u00DCberholt \u266D\u266E\u266F", "'=quoted",    "+49 30 1", "-",
-                                                    "\ttab",       " spaces ",         "#1",        "null", "007"};
+inline const std::vector<std::string> awkward_texts{"=SUM(A1:A9)",
+                                                    "a, \"b\" and 'c'",
+                                                    "two\nlines",
+                                                    "two\r\nlines",
+                                                    "\u00DCberholt \u266D\u266E\u266F",
+                                                    "'=quoted",
+                                                    "+49 30 1",
+                                                    "-",
+                                                    "\ttab",
+                                                    " spaces ",
+                                                    "#1",
+                                                    "null",
+                                                    "007"};
 
 /// Something in every table of the ledger, corrections and a void thing among it; 2026-03-04.
 class FullLedger {
@@ -70,17 +80,23 @@ class FullLedger {
         string.put_on = Date{2024, 2, 29};
         string.remarks = awkward_texts[6];
         done(db::put_on(ledger_, that_evening(), string));
-        done(db::take_off(ledger_, that_evening(), heron, place,
-                           {.removed_on = {2025, 1, 3}, .reason = RemovalReason::broke, .broke_at = BreakPoint::disc}));
+        done(db::take_off(
+            ledger_, that_evening(), heron, place,
+            {.removed_on = {2025, 1, 3}, .reason = RemovalReason::broke, .broke_at = BreakPoint::disc}));
         MountedString wire{.harp_id = heron, .place = *place_from_harp_name("6C")};
-        wire.make = {.material = "steel", .diameter = 1.0_mm, .wrap_material = "copper",
-                     .wrap_outer_diameter = 2.4_mm, .linear_density = KilogramsPerMetre{0.0312}};
+        wire.make = {.material = "steel",
+                     .diameter = 1.0_mm,
+                     .wrap_material = "copper",
+                     .wrap_outer_diameter = 2.4_mm,
+                     .linear_density = KilogramsPerMetre{0.0312}};
         wire.watched_from = Date{2026, 1, 1};
         done(db::put_on(ledger_, that_evening(), wire));
-        done(db::plan_strings(ledger_, that_evening(),
-                               {{.harp_id = heron, .place = place, .make = {.material = "gut"}, .length = 612.5_mm}}));
-        done(db::move_spares(ledger_, that_evening(),
-                              {.place = place, .make = {.material = "gut"}, .change = 3, .moved_on = {2025, 5}}));
+        done(db::plan_strings(
+            ledger_, that_evening(),
+            {{.harp_id = heron, .place = place, .make = {.material = "gut"}, .length = 612.5_mm}}));
+        done(db::move_spares(
+            ledger_, that_evening(),
+            {.place = place, .make = {.material = "gut"}, .change = 3, .moved_on = {2025, 5}}));
         string.put_on = Date{2025, 1, 4};
         done(db::put_on(ledger_, that_evening(), string, {.from_spares = true}));
     }
@@ -109,26 +125,31 @@ class FullLedger {
                       {.work = "=regulated"}};
         done(db::add_visit(ledger_, that_evening(), visit));
         done(db::lend_harp(ledger_, that_evening(),
-                            {heron, awkward_texts[4], {2025, 3}, Date{2025, 12}, "a scratch on the pillar"}));
-        done(db::return_harp(ledger_, that_evening(), heron, {.returned_on = {2025, 12, 24}, .condition_back = "as before"}));
+                           {heron, awkward_texts[4], {2025, 3}, Date{2025, 12}, "a scratch on the pillar"}));
+        done(db::return_harp(ledger_, that_evening(), heron,
+                             {.returned_on = {2025, 12, 24}, .condition_back = "as before"}));
     }
 
     void add_the_rest(const TemporaryFolder& folder)
     {
         done(db::add_climate(ledger_, that_evening(),
-                              {.room_id = hall,
-                               .source = "logger,1.csv",
-                               .samples = {{{an_evening.utc_ms - 1, 60}, Celsius{20.1}, {}},
-                                           {an_evening, {}, RelativeHumidity{45.5}}}}));
+                             {.room_id = hall,
+                              .source = "logger,1.csv",
+                              .samples = {{{an_evening.utc_ms - 1, 60}, Celsius{20.1}, {}},
+                                          {an_evening, {}, RelativeHumidity{45.5}}}}));
         tests::write_bytes(folder / "odd name.bin", std::string("\0\xFF\r\n\"", 5));
         done(db::add_note(ledger_, that_evening(),
-                           {.about_id = heron, .place = *place_from_harp_name("3A"), .noted_on = {2026, 1, 1},
-                            .words = awkward_texts[2]},
-                           {folder / "odd name.bin"}));
-        done(db::add_note(ledger_, that_evening(), {.about_id = hall, .noted_on = {2026}, .words = "draughty"}));
-        const auto tune = db::add_reminder(ledger_, that_evening(),
-                                           {std::nullopt, "order strings", DueAfterMonths{6, CountedFrom::done, {2025, 1}}})
-                              .value();
+                          {.about_id = heron,
+                           .place = *place_from_harp_name("3A"),
+                           .noted_on = {2026, 1, 1},
+                           .words = awkward_texts[2]},
+                          {folder / "odd name.bin"}));
+        done(db::add_note(ledger_, that_evening(),
+                          {.about_id = hall, .noted_on = {2026}, .words = "draughty"}));
+        const auto tune =
+            db::add_reminder(ledger_, that_evening(),
+                             {std::nullopt, "order strings", DueAfterMonths{6, CountedFrom::done, {2025, 1}}})
+                .value();
         done(db::add_reminder(ledger_, that_evening(), {heron, "regulate", DueByDrift{Cents{4.5}}}));
         done(db::add_reminder(ledger_, that_evening(), {heron, "insure", DueOnDate{{2027, 1}}}));
         done(db::reminder_done(ledger_, that_evening(), tune, {2025, 8, 1}, ""));

@@ -55,8 +55,8 @@ Result<std::vector<db::RecordTable>> chosen_tables(const db::Ledger& ledger, con
     for (const db::RecordTable& table : *tables) names.push_back(table.name);
     for (const std::string& wanted : words.tables)
         if (std::find(names.begin(), names.end(), wanted) == names.end())
-            return failure(ErrorCode::invalid_argument, fmt::format("there is no table \"{}\"; there are {}", wanted,
-                                                                    fmt::join(names, ", ")));
+            return failure(ErrorCode::invalid_argument, fmt::format("there is no table \"{}\"; there are {}",
+                                                                    wanted, fmt::join(names, ", ")));
     std::erase_if(*tables, [&](const db::RecordTable& table) {
         return std::find(words.tables.begin(), words.tables.end(), table.name) == words.tables.end();
     });
@@ -69,7 +69,8 @@ Result<std::string> write_file(const db::Ledger& ledger, const db::RecordTable& 
     const fs::path unfinished = path.string() + ".unfinished";
     std::error_code code;
     if (fs::exists(path, code))
-        return failure(ErrorCode::refused, path.string() + " is there already; name another folder with --to");
+        return failure(ErrorCode::refused,
+                       path.string() + " is there already; name another folder with --to");
     std::ofstream file{unfinished, std::ios::binary};
     auto written = db::write_records(ledger, table, file);
     file.close();
@@ -77,14 +78,16 @@ Result<std::string> write_file(const db::Ledger& ledger, const db::RecordTable& 
     if (written && file && !code) return path.string();
     fs::remove(unfinished, code);
     if (!written) return failure(written.error());
-    return failure(ErrorCode::unavailable, path.string() + " cannot be written; see to the folder and the disk");
+    return failure(ErrorCode::unavailable,
+                   path.string() + " cannot be written; see to the folder and the disk");
 }
 
 Result<void> export_tables(const Common& common, const ExportWords& words)
 {
     if (words.all != words.tables.empty())
-        return failure(ErrorCode::invalid_argument, "name the tables to export, or --all; `harpkeep csv list` "
-                                                    "shows them");
+        return failure(ErrorCode::invalid_argument,
+                       "name the tables to export, or --all; `harpkeep csv list` "
+                       "shows them");
     const auto ledger = open_ledger(common, db::Access::read);
     if (!ledger) return failure(ledger.error());
     const auto tables = chosen_tables(*ledger, words);
@@ -121,7 +124,8 @@ struct ImportWords {
 Result<std::vector<db::RecordFile>> files_from(const ImportWords& words)
 {
     if (!words.table.empty() && words.files.size() > 1)
-        return failure(ErrorCode::invalid_argument, "--table names the table of one file; give the files one by one");
+        return failure(ErrorCode::invalid_argument,
+                       "--table names the table of one file; give the files one by one");
     std::vector<db::RecordFile> files;
     for (const std::string& path : words.files) {
         const auto bytes = db::file_bytes(path, largest_file_bytes);
@@ -172,8 +176,8 @@ void add_command_csv(CLI::App& app, Common& common, Work& work)
 
     add_verb<NoWords>(csv, common, work, "list", "the tables and their columns", list);
 
-    const auto exporting =
-        add_verb<ExportWords>(csv, common, work, "export", "write what holds now of some tables", export_tables);
+    const auto exporting = add_verb<ExportWords>(csv, common, work, "export",
+                                                 "write what holds now of some tables", export_tables);
     exporting.app->add_option("TABLE", exporting.words->tables, "as `csv list` shows them");
     exporting.app->add_flag("--all", exporting.words->all, "every table");
     exporting.app->add_option("--to", exporting.words->folder,
@@ -181,7 +185,8 @@ void add_command_csv(CLI::App& app, Common& common, Work& work)
 
     const auto importing = add_verb<ImportWords>(
         csv, common, work, "import", "take rows over: all of them, or none when one is wrong", import_tables);
-    importing.app->add_option("FILE", importing.words->files, "files named for their tables, as in string.csv")
+    importing.app
+        ->add_option("FILE", importing.words->files, "files named for their tables, as in string.csv")
         ->required();
     importing.app->add_option("--table", importing.words->table, "the table, for a file with another name");
     importing.app->add_flag("--try", importing.words->only_try, "only say what would be done");

@@ -221,7 +221,8 @@ void add_command_ledger(CLI::App& app, Common& common, Work& work)
 
     const auto exporting = add_verb<ExportWords>(
         ledger, common, work, "export", "write all that was ever stated as one JSON document", export_whole);
-    exporting.app->add_option("FILE", exporting.words->path, "the new file, or with --csv the new folder")->required();
+    exporting.app->add_option("FILE", exporting.words->path, "the new file, or with --csv the new folder")
+        ->required();
     exporting.app->add_flag("--csv", exporting.words->csv, "a folder with a CSV file for each table instead");
 
     const auto importing = add_verb<FileWords>(

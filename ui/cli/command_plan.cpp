@@ -93,8 +93,7 @@ Result<void> list(const Common& common, const ListWords& words)
         const StringMake& make = record.details.make;
         table.add_row({harp_name(record.details.place), material_words(make), millimetres_text(make.diameter),
                        millimetres_text(make.wrap_outer_diameter), millimetres_text(record.details.length),
-                       grams_per_metre_text(make.linear_density), make.supplier,
-                       db::handle_of(record.id)});
+                       grams_per_metre_text(make.linear_density), make.supplier, db::handle_of(record.id)});
     }
     table.print();
     return {};

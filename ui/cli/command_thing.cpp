@@ -39,7 +39,8 @@ std::string shown(const db::Cell& cell)
     constexpr std::size_t longest = 60;
     if (text.size() <= longest) return text;
     std::size_t end = longest;
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end; // never inside a character
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U)
+        --end; // never inside a character
     return text.substr(0, end) + "...";
 }
 
@@ -61,7 +62,8 @@ void print_thing(const db::ThingContent& thing)
         }
         table.print();
         if (belonging.rows.size() > most_rows_shown)
-            print_line(fmt::format("... {} more rows; --json prints all", belonging.rows.size() - most_rows_shown));
+            print_line(
+                fmt::format("... {} more rows; --json prints all", belonging.rows.size() - most_rows_shown));
     }
 }
 
@@ -117,8 +119,8 @@ Result<void> correct(const Common& common, const CorrectWords& words)
 
 void add_command_show(CLI::App& app, Common& common, Work& work)
 {
-    const auto verb =
-        add_verb<ShowWords>(app, common, work, "show", "all that is noted of one thing, whatever it is", show);
+    const auto verb = add_verb<ShowWords>(app, common, work, "show",
+                                          "all that is noted of one thing, whatever it is", show);
     verb.app->add_option("HANDLE", verb.words->thing, "as the lists show it, or the name of a harp or a room")
         ->required();
 }

@@ -80,7 +80,8 @@ Json json_of(const StringLife& life, const Names& names)
     json["removal"] = with_id(life.removal->id);
     json["removal"]["removed_on"] = iso_date(removal.removed_on);
     json["removal"]["reason"] = removal_reason_name(removal.reason);
-    json["removal"]["broke_at"] = removal.broke_at ? Json(break_point_name(*removal.broke_at)) : Json(nullptr);
+    json["removal"]["broke_at"] =
+        removal.broke_at ? Json(break_point_name(*removal.broke_at)) : Json(nullptr);
     json["removal"]["remarks"] = removal.remarks;
     return json;
 }

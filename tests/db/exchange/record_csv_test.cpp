@@ -40,7 +40,8 @@ std::vector<db::RecordFile> files_of(const std::map<std::string, std::string>& t
     return files;
 }
 
-Result<std::vector<db::RecordImport>> import(db::Ledger& ledger, const std::string& table, const std::string& text)
+Result<std::vector<db::RecordImport>> import(db::Ledger& ledger, const std::string& table,
+                                             const std::string& text)
 {
     return db::import_records(ledger, that_evening(), {{table + ".csv", table, text}});
 }
@@ -69,7 +70,8 @@ struct Filled {
 
 } // namespace
 
-TEST_CASE("record csv: every table comes back into the ledger it came from, and nothing changes", "[db][property]")
+TEST_CASE("record csv: every table comes back into the ledger it came from, and nothing changes",
+          "[db][property]")
 {
     Filled given;
     const auto before = dump(given.ledger);
@@ -107,7 +109,8 @@ TEST_CASE("record csv: no cell that is written can be a formula", "[db]")
         const auto rows = read_csv(text).value().rows;
         for (const auto& row : rows)
             for (const auto& cell : row) {
-                const bool begins_a_formula = std::string_view{"=+-@\t\r\n"}.find((cell.text + " ")[0]) != std::string_view::npos;
+                const bool begins_a_formula =
+                    std::string_view{"=+-@\t\r\n"}.find((cell.text + " ")[0]) != std::string_view::npos;
                 if (!begins_a_formula) continue;
                 CAPTURE(table, cell.text);
                 CHECK(cell.text.find_first_not_of("+-.0123456789e") == std::string::npos); // a number
@@ -118,8 +121,11 @@ TEST_CASE("record csv: no cell that is written can be a formula", "[db]")
 TEST_CASE("record csv: every heading that measures something names its unit", "[db]")
 {
     auto ledger = ledger_in_memory();
-    const std::set<std::string> counts{"inharmonicity", "degrees_of_freedom", "only_row", "change", "year_built",
-                                       "every_months", "ordinal", "file_index", "open_alteration", "repeat",
+    const std::set<std::string> counts{"inharmonicity",   "degrees_of_freedom",
+                                       "only_row",        "change",
+                                       "year_built",      "every_months",
+                                       "ordinal",         "file_index",
+                                       "open_alteration", "repeat",
                                        "encoding"}; // numbers that have none, or are named for it
     const auto tables = db::record_tables(ledger).value();
     for (const auto& table : tables)
@@ -153,11 +159,11 @@ TEST_CASE("record csv: a person's own table of strings is taken with names and f
 TEST_CASE("record csv: labels tie new rows together", "[db]")
 {
     auto ledger = ledger_in_memory();
-    const auto report = db::import_records(
-        ledger, that_evening(),
-        {{"w.csv", "visit_work", "visit,work,place\n#v,new disc,3A\n#v,regulated,\n"},
-         {"h.csv", "harp", "name,kind\nHeron,pedal\nLinnet,lever\n"},
-         {"v.csv", "visit", "key,harp,visited_on\n#v,Heron,2026-01-02\n"}});
+    const auto report =
+        db::import_records(ledger, that_evening(),
+                           {{"w.csv", "visit_work", "visit,work,place\n#v,new disc,3A\n#v,regulated,\n"},
+                            {"h.csv", "harp", "name,kind\nHeron,pedal\nLinnet,lever\n"},
+                            {"v.csv", "visit", "key,harp,visited_on\n#v,Heron,2026-01-02\n"}});
     if (!report) FAIL(report.error().message);
     const auto heron = db::harp_named(ledger, "Heron").value();
     CHECK(heron.details.layout == make_layout({}).value());
@@ -181,8 +187,8 @@ TEST_CASE("record csv: a changed cell corrects the thing, and what belongs to it
     CHECK(visit.visit.cost == Money{19'000, "EUR"});
     CHECK(visit.visit.work.size() == 3);
     CHECK(db::facts_of(given.ledger, visit.id)->size() == 2);
-    const auto work = import(given.ledger, "visit_work",
-                             "visit,work\n" + to_string(visit.id) + ",=regulated all over\n");
+    const auto work =
+        import(given.ledger, "visit_work", "visit,work\n" + to_string(visit.id) + ",=regulated all over\n");
     REQUIRE(work);
     const auto after = db::visits_of(given.ledger, given.full.heron)->front();
     REQUIRE(after.visit.work.size() == 1);
@@ -199,7 +205,9 @@ TEST_CASE("record csv: correcting a check keeps its readings", "[db]")
     const auto check = db::latest_check(given.ledger, given.full.heron).value();
     CHECK(check->header.temperature == Celsius{21.5});
     CHECK(check->result.readings.size() == 137);
-    CHECK(db::check(given.ledger, check->id, db::WithPartials::yes)->result.readings[0].pluck.partials.size() == 10);
+    CHECK(
+        db::check(given.ledger, check->id, db::WithPartials::yes)->result.readings[0].pluck.partials.size() ==
+        10);
 }
 
 TEST_CASE("record csv: bad cells are told with line and column, all of them", "[db]")
@@ -217,8 +225,10 @@ TEST_CASE("record csv: bad cells are told with line and column, all of them", "[
     has(message, "string.csv, line 3, column 7: \"9Z\" is no string place");
     has(message, "string.csv, line 4, column 10: "); // the material
     has(message, "string.csv, line 5, column 22: "); // the diameter
-    has(refusal(given.ledger, "string", "harp,plaice\nHeron,3B\n"), "line 1, column 6: the table string has no column \"plaice\"");
-    has(refusal(given.ledger, "string", "harp,place\nHeron,3B,gut\n"), "line 2, column 1: 3 cells where the first line has 2");
+    has(refusal(given.ledger, "string", "harp,plaice\nHeron,3B\n"),
+        "line 1, column 6: the table string has no column \"plaice\"");
+    has(refusal(given.ledger, "string", "harp,place\nHeron,3B,gut\n"),
+        "line 2, column 1: 3 cells where the first line has 2");
     has(refusal(given.ledger, "string", ""), "is empty");
     has(refusal(given.ledger, "string", "harp,\xFFplace\n"), "line 1, column 6: not UTF-8");
     has(refusal(given.ledger, "string", "harp,harp\nHeron,Heron\n"), "is there twice");
@@ -235,7 +245,8 @@ TEST_CASE("record csv: the rules of the ledger hold for rows too", "[db]")
     has(string("Heron,3A,gut,2025-07-01\n"), "line 2, column 1: 3A carries two strings at one time");
     has(string("Heron,3B,gut,2026-03-05\n"), "lies in the future");
     has(string("Linnet,0G,gut,2025-07-01\n"), "there is no harp \"Linnet\""); // its name is longer
-    has(string("\"Linnet, the \"\"small\"\" one\",7C,gut,2025-01-01\n"), "speaks of 7C, which its harp does not have");
+    has(string("\"Linnet, the \"\"small\"\" one\",7C,gut,2025-01-01\n"),
+        "speaks of 7C, which its harp does not have");
     has(refusal(given.ledger, "harp", "name,kind\nHERON,pedal\n"), "two harps are called");
     has(refusal(given.ledger, "harp", "name,kind\n\"  \",pedal\n"), "cannot be a name");
     has(refusal(given.ledger, "harp", "name,kind\nEgret,grand\n"), "line 2, column 7: ");
@@ -246,8 +257,10 @@ TEST_CASE("record csv: the rules of the ledger hold for rows too", "[db]")
     has(refusal(given.ledger, "spare_movement",
                 "place,material,change,cause,moved_on\n3A,gut,-5,used,2025-06-01\n"),
         "were used than there were");
-    has(refusal(given.ledger, "loan", "harp,borrower,from_on\nHeron,somebody,2025-06\n"), "one harp is lent to two people");
-    has(refusal(given.ledger, "attachment", "sha256,content\n" + std::string(64, '0') + ",AAAA\n"), "is not that of the content");
+    has(refusal(given.ledger, "loan", "harp,borrower,from_on\nHeron,somebody,2025-06\n"),
+        "one harp is lent to two people");
+    has(refusal(given.ledger, "attachment", "sha256,content\n" + std::string(64, '0') + ",AAAA\n"),
+        "is not that of the content");
 }
 
 TEST_CASE("record csv: keys that cannot be are told", "[db]")
@@ -257,14 +270,16 @@ TEST_CASE("record csv: keys that cannot be are told", "[db]")
         return refusal(given.ledger, "note", "key,noted_on,words\n" + key + ",2026-01-01,x\n");
     };
     has(note("abc"), "is no handle, key or label");
-    has(note("919108f7-52d1-4320-9bac-f847db4148a8"), "leave the key out"); // RFC 9562, A.3: a key of version 4
+    has(note("919108f7-52d1-4320-9bac-f847db4148a8"),
+        "leave the key out"); // RFC 9562, A.3: a key of version 4
     has(note(to_string(given.full.heron)), "is a harp, not a note");
     const auto notes = db::notes(given.ledger).value();
     REQUIRE(db::make_void(given.ledger, that_evening(), notes[0].id, "test"));
     has(note(to_string(notes[0].id)), "was voided");
     const auto twice = to_string(notes[1].id);
     has(refusal(given.ledger, "note", "key,words\n" + twice + ",x\n" + twice + ",y\n"), "line 3, column 1: ");
-    CHECK(import(given.ledger, "note", "key,noted_on,words\n017F22E2-79B0-7CC3-98C4-DC0C0C07398F,2026-01-01,x\n"));
+    CHECK(import(given.ledger, "note",
+                 "key,noted_on,words\n017F22E2-79B0-7CC3-98C4-DC0C0C07398F,2026-01-01,x\n"));
     CHECK(db::thing_with_handle(given.ledger, "017f22e2-79b0-7cc3-98c4-dc0c0c07398f")); // RFC 9562, A.6
 }
 
@@ -272,8 +287,8 @@ TEST_CASE("record csv: trying keeps nothing", "[db]")
 {
     Filled given;
     const auto before = dump(given.ledger);
-    const auto report = db::import_records(given.ledger, that_evening(), {{"n.csv", "note", "noted_on,words\n2026,x\n"}},
-                                           {.only_try = true});
+    const auto report = db::import_records(
+        given.ledger, that_evening(), {{"n.csv", "note", "noted_on,words\n2026,x\n"}}, {.only_try = true});
     CHECK(report->front().added == 1);
     CHECK(dump(given.ledger) == before);
 }

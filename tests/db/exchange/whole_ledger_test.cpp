@@ -132,7 +132,8 @@ TEST_CASE("ledger import: what is wrong is told with table, row and column, and 
     has(message([](Json& doc) { doc["version"] = 2; }), "version 2");
     has(message([](Json& doc) { doc["schema_version"] = 99; }), "a later version of harpkeep");
     has(message([](Json& doc) { doc["tables"].erase("harp"); }), "rule of the ledger");
-    has(message([](Json& doc) { doc["tables"]["cheese"] = Json::array(); }), "cheese: the ledger has no such table");
+    has(message([](Json& doc) { doc["tables"]["cheese"] = Json::array(); }),
+        "cheese: the ledger has no such table");
     const auto two = message([](Json& doc) {
         doc["tables"]["harp"][1]["year_built"] = "soon";
         doc["tables"]["check_reading"][4]["place"] = "9X";
@@ -141,7 +142,8 @@ TEST_CASE("ledger import: what is wrong is told with table, row and column, and 
     has(two, "table check_reading, row 5, place: \"9X\" is no string place");
     has(message([](Json& doc) { doc["tables"]["visit"][0]["visited_on"] = "2026-02-30"; }), "visited_on");
     has(message([](Json& doc) { doc["tables"]["harp_check"][0]["a4_hz"] = 4.4; }), "row 1, a4_hz");
-    has(message([](Json& doc) { doc["tables"]["harp"][0]["colour"] = "black"; }), "colour: the table has no such");
+    has(message([](Json& doc) { doc["tables"]["harp"][0]["colour"] = "black"; }),
+        "colour: the table has no such");
     has(message([](Json& doc) { doc["tables"]["attachment"][0]["content"] = "AAAA"; }), "breaks a rule");
 }
 
@@ -154,8 +156,9 @@ TEST_CASE("ledger import: a document that ends too early is refused", "[db]")
     const std::string whole = tests::read_bytes(folder / "out.json");
     auto target = open(folder, "target");
     for (const double part : {0.0, 0.001, 0.1, 0.5, 0.999}) {
-        tests::write_bytes(folder / "cut.json",
-                           whole.substr(0, static_cast<std::size_t>(part * static_cast<double>(whole.size()))));
+        tests::write_bytes(
+            folder / "cut.json",
+            whole.substr(0, static_cast<std::size_t>(part * static_cast<double>(whole.size()))));
         const auto report = db::import_ledger(target, folder / "cut.json", an_evening);
         REQUIRE_FALSE(report);
         CHECK(report.error().code == ErrorCode::unusable_input);

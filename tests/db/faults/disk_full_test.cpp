@@ -20,7 +20,8 @@ namespace {
 class SmallDisk {
   public:
     explicit SmallDisk(const char* size)
-        : mounted_(mount("harpkeep-test", folder_.path().c_str(), "tmpfs", 0, size) == 0), reason_(std::strerror(errno))
+        : mounted_(mount("harpkeep-test", folder_.path().c_str(), "tmpfs", 0, size) == 0),
+          reason_(std::strerror(errno))
     {
     }
     SmallDisk(const SmallDisk&) = delete;
@@ -45,7 +46,8 @@ class SmallDisk {
 
 } // namespace
 
-TEST_CASE("a full disk: what was kept stays, the rest is told, and writing goes on when there is room", "[db][faults]")
+TEST_CASE("a full disk: what was kept stays, the rest is told, and writing goes on when there is room",
+          "[db][faults]")
 {
     const SmallDisk disk{"size=3m"};
     if (!disk.is_there()) return;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Traps of SQLite's C++ wrapper that were measured: rolling a savepoint back leaves its transaction open, so that a
-// later insert is lost; a backup step answers BUSY without an exception while its own connection is writing.
+// Traps of SQLite's C++ wrapper that were measured: rolling a savepoint back leaves its transaction open, so
+// that a later insert is lost; a backup step answers BUSY without an exception while its own connection is
+// writing.
 #include "db/ledger/backup.hpp"
 #include "db/records/notes.hpp"
 #include "db/sqlite/ledger_failure.hpp"
@@ -15,13 +16,15 @@
 using namespace harpkeep;
 using namespace harpkeep::test;
 
-TEST_CASE("what is written after something was rolled back is there when the file is opened again", "[db][faults]")
+TEST_CASE("what is written after something was rolled back is there when the file is opened again",
+          "[db][faults]")
 {
     const TemporaryFolder folder;
     {
         auto ledger = db::Ledger::open(folder / "ledger", db::Access::create, an_evening).value();
         const Note note{.noted_on = {2026}, .words = "kept"};
-        const Note refused{.place = *place_from_harp_name("3A"), .noted_on = {2026}, .words = "a place of no harp"};
+        const Note refused{
+            .place = *place_from_harp_name("3A"), .noted_on = {2026}, .words = "a place of no harp"};
         REQUIRE_FALSE(db::add_note(ledger, that_evening(), refused));
         CHECK_FALSE(ledger.database().in_transaction());
         REQUIRE(db::add_note(ledger, that_evening(), note));

@@ -58,7 +58,8 @@ TEST_CASE("a program waits for another that is writing", "[db][faults]")
     CHECK(other.wait() == 0);
 }
 
-TEST_CASE("undo by several programs at once: each takes another action back, the youngest ones", "[db][faults]")
+TEST_CASE("undo by several programs at once: each takes another action back, the youngest ones",
+          "[db][faults]")
 {
     constexpr int programs = 4, notes_there = 10;
     const TemporaryFolder folder;
@@ -81,7 +82,8 @@ TEST_CASE("undo by several programs at once: each takes another action back, the
 }
 
 // Keys of one millisecond from two programs sort by chance; what was done last is told by the file itself.
-TEST_CASE("undo: takes back what was done last, also when two programs wrote within one millisecond", "[db][regression]")
+TEST_CASE("undo: takes back what was done last, also when two programs wrote within one millisecond",
+          "[db][regression]")
 {
     for (int round = 0; round < 20; ++round) {
         const TemporaryFolder folder;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Every schema that was released is kept as the SQL of a small ledger: tests/data/released/schema_<version>.sql.
+// Every schema that was released is kept as the SQL of a small ledger:
+// tests/data/released/schema_<version>.sql.
 #include "db/ledger/merge.hpp"
 #include "db/ledger/verify.hpp"
 #include "db/records/checks.hpp"
@@ -52,7 +53,8 @@ std::multiset<std::string> rows_of(const db::Database& database)
         auto query = database.prepare("SELECT * FROM " + table.name);
         while (query.step()) {
             std::string row = table.name;
-            for (int i = 0; i < query.column_count(); ++i) row += "|" + query.optional_text().value_or("NULL");
+            for (int i = 0; i < query.column_count(); ++i)
+                row += "|" + query.optional_text().value_or("NULL");
             rows.insert(row);
         }
     }
@@ -76,7 +78,8 @@ TEST_CASE("released schemas: each is kept, and its step was not edited since", "
     }
 }
 
-TEST_CASE("released schemas: each is brought up to date, after a backup, and says what it said", "[db][regression]")
+TEST_CASE("released schemas: each is brought up to date, after a backup, and says what it said",
+          "[db][regression]")
 {
     const auto newest = db::newest_schema_version();
     const auto version = GENERATE_COPY(range(std::int64_t{1}, newest + 1));
@@ -109,7 +112,8 @@ TEST_CASE("released schemas: each is brought up to date, after a backup, and say
     CHECK(checks[0].header.taken == Moment{1736000000123, 60});
     const auto check = db::check(*ledger, checks[0].id, db::WithPartials::yes).value();
     REQUIRE(check.result.readings.size() == 3);
-    CHECK(check.result.readings[0].pluck.uncertainty_cents == Approx(0.051234).epsilon(1e-12)); // rounding of a double
+    CHECK(check.result.readings[0].pluck.uncertainty_cents ==
+          Approx(0.051234).epsilon(1e-12)); // rounding of a double
     if (version < 2) return;
     const auto lives = db::all_string_lives(*ledger).value();
     REQUIRE(lives.size() == 1);

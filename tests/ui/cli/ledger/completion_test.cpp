@@ -21,7 +21,8 @@ std::set<std::string> lines_of(const std::string& text)
 /// Shell functions that stand for the program (so that it is found, with its ledger) and for the shell's own.
 std::string with_program(const Program& program)
 {
-    return fmt::format("harpkeep() {{ {} \"$@\" --ledger {}; }}; ", HARPKEEP_PROGRAM, quoted(program.ledger()));
+    return fmt::format("harpkeep() {{ {} --ledger {} \"$@\"; }}; ", HARPKEEP_PROGRAM,
+                       quoted(program.ledger()));
 }
 
 /// What bash offers after these words; the last one is being written.
@@ -32,8 +33,8 @@ std::set<std::string> offered_by_bash(const Program& program, const std::vector<
     const auto script = program.file("completion.bash");
     harpkeep::tests::write_bytes(script, program.done("completion bash").text);
     return lines_of(run_shell("bash -c " + quoted(with_program(program) + "source " + quoted(script) +
-                                                  "; COMP_WORDS=(harpkeep" + list + "); COMP_CWORD=" +
-                                                  std::to_string(words.size()) +
+                                                  "; COMP_WORDS=(harpkeep" + list +
+                                                  "); COMP_CWORD=" + std::to_string(words.size()) +
                                                   "; _harpkeep; printf '%s\\n' \"${COMPREPLY[@]}\""))
                         .text);
 }
@@ -45,12 +46,13 @@ std::set<std::string> offered_by_zsh(const Program& program, const std::vector<s
     const auto script = program.file("completion.zsh");
     harpkeep::tests::write_bytes(script, program.done("completion zsh").text);
     // compadd and _files belong to zsh's completion system, which runs only at a terminal.
-    return lines_of(run_shell("zsh -f -c " +
-                              quoted("compdef() { :; }; compadd() { shift; print -l -- \"$@\"; }; _files() { print "
-                                     "files; }; " +
-                                     with_program(program) + "source " + quoted(script) + "; words=(harpkeep" + list +
-                                     "); CURRENT=" + std::to_string(words.size() + 1) + "; _harpkeep"))
-                        .text);
+    return lines_of(
+        run_shell("zsh -f -c " +
+                  quoted("compdef() { :; }; compadd() { shift; print -l -- \"$@\"; }; _files() { print "
+                         "files; }; " +
+                         with_program(program) + "source " + quoted(script) + "; words=(harpkeep" + list +
+                         "); CURRENT=" + std::to_string(words.size() + 1) + "; _harpkeep"))
+            .text);
 }
 
 /// Every command below and with this one, as its help names them: "string on".
@@ -61,8 +63,10 @@ void collect(const Program& program, const std::string& path, std::set<std::stri
     std::istringstream stream{help};
     bool in_commands = false;
     for (std::string line; std::getline(stream, line);) {
-        if (line.starts_with("Subcommands:")) in_commands = true;
-        else if (!line.starts_with(" ")) in_commands = false;
+        if (line.starts_with("Subcommands:"))
+            in_commands = true;
+        else if (!line.starts_with(" "))
+            in_commands = false;
         if (!line.starts_with("  ") || line.starts_with("   ")) continue;
         std::string word = line.substr(2, line.find(' ', 2) - 2);
         if (in_commands) {
@@ -88,7 +92,8 @@ TEST_CASE("completion: bash offers commands, options, their values, harps and fi
           std::set<std::string>{"broke", "schedule", "tone", "false", "set", "unknown"});
     CHECK(offered_by_bash(program, {"string", "on", "3A", "--mat"}) == std::set<std::string>{"--material"});
     CHECK(offered_by_bash(program, {"harp", "show", ""}) == std::set<std::string>{"Heron", "Night\\ Heron"});
-    CHECK(offered_by_bash(program, {"visit", "list", "--harp", "N"}) == std::set<std::string>{"Night\\ Heron"});
+    CHECK(offered_by_bash(program, {"visit", "list", "--harp", "N"}) ==
+          std::set<std::string>{"Night\\ Heron"});
     CHECK(offered_by_bash(program, {"--ledger", program.file("compl")}) ==
           std::set<std::string>{program.file("completion.bash")});
 }
@@ -145,7 +150,8 @@ TEST_CASE("completion and manual: the shells and the formatter find nothing wron
     harpkeep::tests::write_bytes(program.file("b"), program.done("completion bash").text);
     CHECK(run_shell("bash -n " + quoted(program.file("b"))).text.empty());
     harpkeep::tests::write_bytes(program.file("z"), program.done("completion zsh").text);
-    if (run_shell("zsh --version").code == 0) CHECK(run_shell("zsh -n " + quoted(program.file("z"))).text.empty());
+    if (run_shell("zsh --version").code == 0)
+        CHECK(run_shell("zsh -n " + quoted(program.file("z"))).text.empty());
     harpkeep::tests::write_bytes(program.file("m"), program.done("manual").text);
     CHECK(run_shell("groff -man -ww -Tutf8 -z " + quoted(program.file("m"))).text.empty());
 }

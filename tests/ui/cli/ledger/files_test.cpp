@@ -31,8 +31,8 @@ struct School : Program {
 TEST_CASE("no ledger yet: every reading command says how to begin, and makes none", "[cli]")
 {
     const Program program;
-    for (const char* words : {"harp list", "due", "history", "string list", "ledger info", "ledger verify", "csv list",
-                              "undo", "room list", "show x", "correct x a=b"}) {
+    for (const char* words : {"harp list", "due", "history", "string list", "ledger info", "ledger verify",
+                              "csv list", "undo", "room list", "show x", "correct x a=b"}) {
         const auto run = program.run(words);
         CAPTURE(words, run.text);
         CHECK(run.code == 3);
@@ -42,7 +42,8 @@ TEST_CASE("no ledger yet: every reading command says how to begin, and makes non
     const auto nowhere = run_shell(HARPKEEP_PROGRAM " harp add Heron --ledger /no/such/folder/ledger");
     CHECK(nowhere.code == 3);
     CHECK(nowhere.says("make it first"));
-    const auto too_long = run_shell(HARPKEEP_PROGRAM " harp add Heron --ledger /tmp/" + std::string(300, 'x'));
+    const auto too_long =
+        run_shell(HARPKEEP_PROGRAM " harp add Heron --ledger /tmp/" + std::string(300, 'x'));
     CHECK(too_long.code == 6);
 }
 
@@ -93,12 +94,14 @@ TEST_CASE("csv: a table out, changed in a spreadsheet, and in again", "[cli]")
     CHECK(school.json("string list")[0]["put_on"] == "2019-03");
 
     write_bytes(school.file("my strings.csv"), "harp,place,material,put_on\nHeron,3B,gut,2020-02-30\n");
-    school.refused("csv import --table string " + quoted(school.file("my strings.csv")), 4, "my strings.csv, line 2, column 14");
+    school.refused("csv import --table string " + quoted(school.file("my strings.csv")), 4,
+                   "my strings.csv, line 2, column 14");
     school.refused("csv import " + quoted(school.file("my strings.csv")), 2, "no table \"my strings\"");
     school.refused("csv export cheese", 2, "no table \"cheese\"");
 
     school.done("csv export --all --to " + quoted(school.file("tables")));
-    CHECK(school.run("csv export --all --to " + quoted(school.file("tables"))).code == 5); // nothing is overwritten
+    CHECK(school.run("csv export --all --to " + quoted(school.file("tables"))).code ==
+          5); // nothing is overwritten
     const auto again = school.other("again", "csv import " + quoted(school.file("tables")) + "/*.csv");
     CAPTURE(again.text);
     CHECK(again.code == 0);
@@ -117,8 +120,8 @@ TEST_CASE("due: a calendar that libical reads, with due work and visits", "[cli]
     CHECK(icalrestriction_check(calendar.get()) == 1);
     CHECK(icalcomponent_count_components(calendar.get(), ICAL_VEVENT_COMPONENT) == 1); // the visit
     bool found = false;
-    for (auto* task = icalcomponent_get_first_component(calendar.get(), ICAL_VTODO_COMPONENT); task != nullptr;
-         task = icalcomponent_get_next_component(calendar.get(), ICAL_VTODO_COMPONENT))
+    for (auto* task = icalcomponent_get_first_component(calendar.get(), ICAL_VTODO_COMPONENT);
+         task != nullptr; task = icalcomponent_get_next_component(calendar.get(), ICAL_VTODO_COMPONENT))
         found = found || std::string{icalcomponent_get_summary(task)} == "Heron: insure; anew, please";
     CHECK(found);
 }

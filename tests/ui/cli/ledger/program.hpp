@@ -31,7 +31,8 @@ inline Run run_shell(const std::string& line)
     REQUIRE(pipe != nullptr);
     Run run;
     std::array<char, 4096> buffer{};
-    while (const auto count = std::fread(buffer.data(), 1, buffer.size(), pipe)) run.text.append(buffer.data(), count);
+    while (const auto count = std::fread(buffer.data(), 1, buffer.size(), pipe))
+        run.text.append(buffer.data(), count);
     const int status = pclose(pipe);
     run.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1 - WTERMSIG(status);
     return run;
@@ -40,7 +41,8 @@ inline Run run_shell(const std::string& line)
 inline std::string quoted(const std::string& word)
 {
     std::string text = "'";
-    for (const char character : word) text += character == '\'' ? std::string{"'\\''"} : std::string(1, character);
+    for (const char character : word)
+        text += character == '\'' ? std::string{"'\\''"} : std::string(1, character);
     return text + "'";
 }
 
@@ -52,8 +54,8 @@ class Program {
     /// Given  words  as in a shell
     [[nodiscard]] Run run(const std::string& words) const
     {
-        return run_shell("XDG_DATA_HOME=" + quoted(folder_ / "data") + " TZ=Europe/Berlin " HARPKEEP_PROGRAM " --ledger " +
-                         quoted(ledger()) + " " + words);
+        return run_shell("XDG_DATA_HOME=" + quoted(folder_ / "data") +
+                         " TZ=Europe/Berlin " HARPKEEP_PROGRAM " --ledger " + quoted(ledger()) + " " + words);
     }
     /// It must work.
     Run done(const std::string& words) const
@@ -74,7 +76,10 @@ class Program {
         CHECK(run.says(part));
         CHECK(done("history --actions 1000 --json").text == before);
     }
-    [[nodiscard]] std::string ledger() const { return folder_ / "my harps \u266D/ledger of 'Larkmoor'.harpkeep"; }
+    [[nodiscard]] std::string ledger() const
+    {
+        return folder_ / "my harps \u266D/ledger of 'Larkmoor'.harpkeep";
+    }
     [[nodiscard]] std::string file(const std::string& name) const { return folder_ / name; }
 
   private:
