@@ -16,6 +16,7 @@ constexpr double widest_deviation_cents = 70.0; // beyond it the next semitone i
 
 constexpr double rival_cost = 3.5; // the engine's second choice of pitch is right in 3 of 100
 constexpr double cost_for_each_string_away = 0.25;
+constexpr double cost_for_each_beginning_left_out = 1.0;
 constexpr int farthest_counted = 8; // an octave
 
 /// Where a string should sound, as a narrow and a wide bell around one pitch.
@@ -72,6 +73,8 @@ double fit_cost(Fit fit)
         return 3.0;
     case Fit::earlier:
         return 3.5;
+    case Fit::next_part: // the player has gone on although strings are missing
+        return 1.5;
     case Fit::not_asked:
         return 6.0;
     case Fit::far_position:
@@ -92,6 +95,8 @@ Fit fit_of(const CheckTarget& target, const LocatorKnowledge& knowledge)
     if (contains(knowledge.pending, target)) return Fit::pending;
     if (knowledge.last && *knowledge.last == target) return Fit::again;
     if (contains(knowledge.done, target)) return Fit::earlier;
+    if (contains(knowledge.next_part, target) && !is_awaited_place(knowledge, target.place))
+        return Fit::next_part;
     const auto set = knowledge.setting[static_cast<std::size_t>(target.place.letter)];
     if (!set || *set == target.position) return Fit::not_asked;
     return is_awaited_place(knowledge, target.place) ? Fit::other_position : Fit::far_position;
@@ -113,13 +118,18 @@ double pedal_cost(Fit fit, const CheckTarget& target, const LocatorKnowledge& kn
     return cost + (knowledge.confirmed[index] && fit == Fit::far_position ? 3.0 : 0.0);
 }
 
-/// Strings between a candidate and the nearest awaited one.
-int distance_from_awaited(const LocatorKnowledge& knowledge, StringPlace place)
+/// What it costs to lie far from what comes next.
+double distance_cost(const LocatorKnowledge& knowledge, const CheckTarget& candidate, Fit fit)
 {
+    if (fit == Fit::next_part) { // in the order in which they are begun with
+        const auto found = std::find(knowledge.next_part.begin(), knowledge.next_part.end(), candidate);
+        return cost_for_each_beginning_left_out * static_cast<double>(found - knowledge.next_part.begin());
+    }
     int nearest = farthest_counted;
     for (const CheckTarget& target : knowledge.awaited)
-        nearest = std::min(nearest, std::abs(target.place.diatonic_index() - place.diatonic_index()));
-    return nearest;
+        nearest =
+            std::min(nearest, std::abs(target.place.diatonic_index() - candidate.place.diatonic_index()));
+    return cost_for_each_string_away * nearest;
 }
 
 void add_candidates(Hertz frequency, std::size_t rival, Cents offset, const LocatorKnowledge& knowledge,
@@ -133,10 +143,10 @@ void add_candidates(Hertz frequency, std::size_t rival, Cents offset, const Loca
             if (std::abs(deviation.value()) > widest_deviation_cents) continue;
             const CheckTarget target{string.place, position};
             const Fit fit = fit_of(target, knowledge);
-            const double cost = deviation_cost(prediction, deviation.value()) + fit_cost(fit) +
-                                pedal_cost(fit, target, knowledge) + (rival > 0 ? rival_cost : 0.0) +
-                                cost_for_each_string_away * distance_from_awaited(knowledge, string.place);
-            candidates.push_back({target, fit, rival, deviation, cost});
+            const double pitch_cost = deviation_cost(prediction, deviation.value());
+            const double cost = pitch_cost + fit_cost(fit) + pedal_cost(fit, target, knowledge) +
+                                (rival > 0 ? rival_cost : 0.0) + distance_cost(knowledge, target, fit);
+            candidates.push_back({target, fit, rival, deviation, pitch_cost, cost});
         }
 }
 
@@ -167,13 +177,14 @@ bool is_clear(const std::vector<StringCandidate>& candidates, bool in_doubt, int
     if (candidates.size() < 2) return !candidates.empty();
     const Fit best = candidates[0].fit;
     const Fit second = candidates[1].fit;
+    const bool kept_before = best == Fit::again || best == Fit::earlier;
     const bool second_forbidden = second == Fit::other_position || second == Fit::far_position;
     double margin = 1.5; // odds of 4.5 to 1
     if (best == Fit::awaited && asked_before >= 2)
         margin = 0.2;
     else if (in_doubt && second_forbidden)
         margin = 4.0; // 55 to 1
-    else if (best == Fit::again || best == Fit::earlier)
+    else if (kept_before)
         margin = 2.5; // 12 to 1
     return candidates[1].cost - candidates[0].cost >= margin;
 }

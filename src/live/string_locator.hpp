@@ -23,6 +23,7 @@ enum class Fit {
     pending,        ///< asked for in this setting, but out of order
     again,          ///< the last one accepted, once more
     earlier,        ///< another one accepted before in this setting
+    next_part,      ///< where the next part begins, after this one was gone through to its end
     not_asked,      ///< can sound in this setting, but is not asked for
     other_position, ///< an awaited string in a position that the setting forbids
     far_position,   ///< any other string in a position that the setting forbids
@@ -32,9 +33,10 @@ enum class Fit {
 struct StringCandidate {
     CheckTarget target;
     Fit fit = Fit::not_asked;
-    std::size_t rival = 0; ///< 0: from the likeliest pitch of the sound; else 1 + index into its rivals
-    Cents deviation;       ///< from where that string was predicted
-    double cost = 0.0;     ///< minus log of its probability, up to a constant: lower is likelier
+    std::size_t rival = 0;   ///< 0: from the likeliest pitch of the sound; else 1 + index into its rivals
+    Cents deviation;         ///< from where that string was predicted
+    double pitch_cost = 0.0; ///< the part of the cost that this deviation makes
+    double cost = 0.0;       ///< minus log of its probability, up to a constant: lower is likelier
 };
 
 /// What is known when a pitch is heard.
@@ -50,6 +52,8 @@ struct LocatorKnowledge {
     bool setting_in_doubt = false;   ///< the last plucks sounded in positions that it forbids
     std::array<bool, 7> confirmed{}; ///< letters whose pedal was heard in the position of this setting
     std::array<bool, 7> suspected{}; ///< letters whose pedal was heard in another
+    /// After this part was gone through, with strings left out: those with which the next one may begin.
+    std::vector<CheckTarget> next_part;
 };
 
 /// Ranks the strings and positions that a sound may come from.
