@@ -35,8 +35,8 @@ std::string ambiguous_text(const CheckNotice& notice, HarpKind kind)
 {
     const CheckTarget& one = *notice.target;
     const CheckTarget& other = *notice.alternative;
-    const std::string question = fmt::format("{} or {}? The sound alone does not tell.", target_text(one),
-                                             target_text(other));
+    const std::string question =
+        fmt::format("{} or {}? The sound alone does not tell.", target_text(one), target_text(other));
     if (one.place.letter == other.place.letter && one.position == other.position) // octaves apart
         return question + " Pluck it again, in order.";
     return fmt::format("{} Look at {}, then pluck in order.", question, mover_of(other, kind));

@@ -16,6 +16,9 @@ namespace {
 
 // Three letters heard in a forbidden position cannot be three pedals forgotten: it is the setting as a whole.
 constexpr std::size_t letters_of_a_whole_setting = 3;
+constexpr int near_turn = 4;             // strings
+constexpr Seconds least_ring{1.2};       // syllables were heard for up to 0.9 s
+constexpr double steady_share = 0.2;     // of the limit: strings measure far better than they must
 constexpr double clearly_likelier = 3.0; // odds of 20 to 1
 // Two plucks of one string that are nearer than that, besides their uncertainty, both count; as in the
 // analysis of recordings (measure/check_assembly.cpp).
@@ -124,7 +127,7 @@ void GuidedCheck::on(const PluckEnded& event, GuidedCheckOutcome& outcome)
         say({.kind = NoticeKind::unplaced}, outcome);
         return;
     }
-    if (is_poor(candidates.front(), event.measurement)) {
+    if (is_poor(candidates.front(), event)) {
         say({.kind = NoticeKind::ignored, .reason = "unsteady, or too faint to be a string asked for"},
             outcome);
         return;
@@ -188,12 +191,22 @@ void GuidedCheck::go_on_to_next_part(const PluckEnded& event, GuidedCheckOutcome
     on(event, outcome);
 }
 
-bool GuidedCheck::is_poor(const StringCandidate& best, const PluckMeasurement& measurement) const
+bool GuidedCheck::is_poor(const StringCandidate& best, const PluckEnded& event) const
 {
+    const double uncertainty_cents = event.measurement.uncertainty_cents;
+    const double limit_cents = uncertainty_limit(best.target).value();
+    if (uncertainty_cents > 5.0 * limit_cents) return true;
+    const auto knowledge = knowledge_before(event.pluck);
+    const bool in_turn =
+        std::any_of(knowledge.awaited.begin(), knowledge.awaited.end(), [&](const CheckTarget& awaited) {
+            return std::abs(awaited.place.diatonic_index() - best.target.place.diatonic_index()) <= near_turn;
+        });
     const bool asked = best.fit == Fit::awaited || best.fit == Fit::pending || best.fit == Fit::again;
-    const double limit = uncertainty_limit(best.target).value();
-    const bool very_poor = measurement.uncertainty_cents > 5.0 * limit;
-    return very_poor || (!asked && !measurement.trusted() && measurement.uncertainty_cents > limit);
+    if (asked && in_turn) return false;
+    // Talk may hit the pitch of any string. It is never as steady as a string, nor does a syllable last.
+    const bool rang = event.time.value() - event.measurement.start_s >= least_ring.value();
+    if (!rang && uncertainty_cents > steady_share * limit_cents) return true;
+    return !asked && !event.measurement.trusted() && uncertainty_cents > limit_cents;
 }
 
 CheckTarget GuidedCheck::as_asked(const CheckTarget& heard) const
@@ -329,6 +342,10 @@ void GuidedCheck::note_ambiguous(const std::vector<StringCandidate>& candidates,
         reject(candidates[0].target, event.measurement, outcome);
         return;
     }
+    if (candidates.size() < 2) {
+        say({.kind = NoticeKind::not_asked, .target = candidates[0].target}, outcome);
+        return;
+    }
     // The stranger one of the two goes second: its pedal is to be looked at.
     const bool swap = candidates[0].fit > candidates[1].fit;
     const bool same_pair =
@@ -353,7 +370,8 @@ GuidedCheck::cost_of_wrong_run(const std::function<bool(const CheckTarget&)>& be
     for (const WrongSound& wrong : wrong_sounds_) {
         const StringCandidate* likeliest = nullptr;
         for (const StringCandidate& candidate : wrong.candidates)
-            if (belongs(candidate.target) && (!likeliest || candidate.pitch_cost < likeliest->pitch_cost))
+            if (candidate.measured && belongs(candidate.target) &&
+                (!likeliest || candidate.pitch_cost < likeliest->pitch_cost))
                 likeliest = &candidate;
         if (!likeliest) return std::nullopt;
         letters.insert(likeliest->target.place.letter);

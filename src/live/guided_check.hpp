@@ -149,7 +149,7 @@ class GuidedCheck {
     /// when too few letters speak for a setting as a whole.
     [[nodiscard]] std::optional<double>
     cost_of_wrong_run(const std::function<bool(const CheckTarget&)>& belongs) const;
-    [[nodiscard]] bool is_poor(const StringCandidate& best, const PluckMeasurement& measurement) const;
+    [[nodiscard]] bool is_poor(const StringCandidate& best, const PluckEnded& event) const;
     void advance(GuidedCheckOutcome& outcome);
     void enter_station(std::size_t station, GuidedCheckOutcome& outcome);
     void say(CheckNotice notice, GuidedCheckOutcome& outcome);

@@ -33,8 +33,9 @@ enum class Fit {
 struct StringCandidate {
     CheckTarget target;
     Fit fit = Fit::not_asked;
-    std::size_t rival = 0;   ///< 0: from the likeliest pitch of the sound; else 1 + index into its rivals
-    Cents deviation;         ///< from where that string was predicted
+    bool measured = true;  ///< false: an octave below what the engine heard, which misses a faint fundamental
+    std::size_t rival = 0; ///< 0: from the likeliest pitch of the sound; else 1 + index into its rivals
+    Cents deviation;       ///< from where that string was predicted
     double pitch_cost = 0.0; ///< the part of the cost that this deviation makes
     double cost = 0.0;       ///< minus log of its probability, up to a constant: lower is likelier
 };
@@ -70,6 +71,8 @@ struct LocatorKnowledge {
                                                          const LocatorKnowledge& knowledge);
 
 /// The sound as measured at the pitch that a candidate stands for, without rivals.
+///
+/// Given      candidate  measured
 [[nodiscard]] PluckMeasurement at_pitch_of(const PluckMeasurement& pluck, const StringCandidate& candidate);
 
 /// Whether the best candidate is so much likelier than the next one that its reading may be kept.
@@ -78,7 +81,9 @@ struct LocatorKnowledge {
 /// more
 ///            asked_before  how often just these two were told apart in vain: from the second time on the
 ///                      player has looked at the pedal, and the string that is awaited is believed
-/// Notes      A reading that would replace a kept one must be clearer than a new one.
+/// Notes      A reading that would replace a kept one must be clearer than a new one, and near to it or to
+/// its
+///            turn: talk may hit the pitch of any string.
 [[nodiscard]] bool is_clear(const std::vector<StringCandidate>& candidates, bool setting_in_doubt,
                             int asked_before);
 
