@@ -67,7 +67,9 @@ void draw_heading(Canvas& canvas, const GuidedCheckView& view, const HarpLayout&
 void draw_next(Canvas& canvas, const GuidedCheckView& view, const HarpLayout& layout, int stretch)
 {
     if (view.complete || view.paused || !view.next) {
-        const char* word = view.complete ? "Done." : view.paused ? "Paused: press space to go on." : "";
+        const char* word = view.complete ? "Done."
+                           : view.paused ? "Paused: press space to go on."
+                                         : "Let it ring.";
         canvas.put(5, 3, word, {.bold = true});
         return;
     }
