@@ -37,6 +37,7 @@ void add_command_due(CLI::App& app, Common& common, Work& work);
 void add_command_history(CLI::App& app, Common& common, Work& work);
 void add_command_void(CLI::App& app, Common& common, Work& work);
 void add_command_undo(CLI::App& app, Common& common, Work& work);
+void add_command_report(CLI::App& app, Common& common, Work& work);
 void add_command_pedals(CLI::App& app, Common& common, Work& work);
 void add_command_ledger(CLI::App& app, Common& common, Work& work);
 void add_command_listen(CLI::App& app, Common& common, Work& work);
@@ -83,6 +84,7 @@ inline constexpr AddCommand all_commands[] = {
     add_command_history,
     add_command_void,
     add_command_undo,
+    add_command_report,
     add_command_pedals,
     add_command_completion,
     add_command_manual,
