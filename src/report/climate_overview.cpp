@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "report/climate_overview.hpp"
 
-
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -48,12 +47,12 @@ std::string climate_words(const ClimateOverview& overview)
 {
     std::string text;
     if (const auto& humidity = overview.humidity_percent)
-        text = fmt::format("humidity {:.0f} to {:.0f} %, middle {:.0f} %", humidity->lowest, humidity->highest,
-                           humidity->middle);
+        text = fmt::format("humidity {:.0f} to {:.0f} %, middle {:.0f} %", humidity->lowest,
+                           humidity->highest, humidity->middle);
     if (const auto& temperature = overview.temperature_celsius)
-        text += fmt::format("{}{} to {} °C", text.empty() ? "" : "; ",
-                            fmt::format("{:.0f}", temperature->lowest),
-                            fmt::format("{:.0f}", temperature->highest));
+        text +=
+            fmt::format("{}{} to {} °C", text.empty() ? "" : "; ", fmt::format("{:.0f}", temperature->lowest),
+                        fmt::format("{:.0f}", temperature->highest));
     return text.empty() ? "not logged" : text;
 }
 

@@ -15,8 +15,8 @@
 
 namespace harpkeep::report {
 
-// A report before it is set on paper: what people read and what programs read side by side, so that paper, JSON
-// and CSV cannot say different things.
+// A report before it is set on paper: what people read and what programs read side by side, so that paper,
+// JSON and CSV cannot say different things.
 
 /// One figure or word for programs; std::monostate is a null. The unit is in the field's name.
 using FieldValue = std::variant<std::monostate, bool, std::int64_t, double, std::string>;
@@ -76,7 +76,7 @@ struct Table {
     std::vector<Row> rows;
     std::string when_empty; ///< stands on paper in place of a table without rows
     double text_pt = 8.0;
-    bool ruled_for_writing = false; ///< rows tall enough for a pen
+    bool tight = false; ///< rows close together, for lists that are to fit on one page
 };
 
 /// How a step stands; drawn as a shape, so that no colour is needed.
@@ -110,14 +110,14 @@ struct NeckChart {
 struct WritingSpace {
     std::string label;
     int lines = 3;
+    int least_lines = 3; ///< so many stay when leaving the others out saves a page
 };
 /// Places for names, dates and signatures, side by side.
 struct SignatureLines {
     std::vector<std::string> labels;
 };
 
-using Block =
-    std::variant<Facts, Sentences, Caution, Table, NeckChart, WritingSpace, SignatureLines>;
+using Block = std::variant<Facts, Sentences, Caution, Table, NeckChart, WritingSpace, SignatureLines>;
 
 struct Section {
     std::string name;    ///< for programs: "verdict"
@@ -133,6 +133,7 @@ struct Document {
     Date day; ///< the day it speaks of; also the date inside the PDF file
     std::vector<Section> sections;
     std::string main_table; ///< the one that CSV gives when no other is asked for
+    int most_pages = 0;     ///< print is made up to 15 % smaller to stay within them; 0: as many as it takes
 };
 
 /// The rows of one table or chart, or the facts of a section as one row.

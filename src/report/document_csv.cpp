@@ -31,8 +31,8 @@ Result<std::string> csv_of(const Document& document, std::string_view table)
     if (found == tables.end()) {
         std::vector<std::string> names;
         for (const DataTable& one : tables) names.push_back(one.name);
-        return failure(ErrorCode::not_found, fmt::format("this report has no table \"{}\"; there are {}", wanted,
-                                                         fmt::join(names, ", ")));
+        return failure(ErrorCode::not_found, fmt::format("this report has no table \"{}\"; there are {}",
+                                                         wanted, fmt::join(names, ", ")));
     }
     std::string text;
     if (!found->rows.empty()) {

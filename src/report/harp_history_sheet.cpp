@@ -9,6 +9,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
+#include <string_view>
 
 namespace harpkeep::report {
 
@@ -45,7 +47,8 @@ Section harp_section(const HarpHistoryInput& input)
     add("Built", harp.year_built ? fmt::format("{}", *harp.year_built) : "not noted",
         {{"year_built", harp.year_built ? FieldValue{std::int64_t{*harp.year_built}} : FieldValue{}}});
     add("Nickname", harp.nickname.empty() ? "none" : harp.nickname, {{"nickname", harp.nickname}});
-    add("Value as noted", harp.value ? money_text(*harp.value) : "not noted", money_fields("value", harp.value));
+    add("Value as noted", harp.value ? money_text(*harp.value) : "not noted",
+        money_fields("value", harp.value));
     add("Stands in", or_not_noted(input.room), {{"room", input.room}});
     add("Photo", or_not_noted(harp.photo_path), {{"photo_path", harp.photo_path}});
     add("Remarks", harp.remarks.empty() ? "none" : harp.remarks, {{"remarks", harp.remarks}});
@@ -77,7 +80,8 @@ Section visits_section(const HarpHistoryInput& input)
                 .when_empty = "No visit is noted."};
     for (const VisitRecord& record : input.visits) {
         const Visit& visit = record.visit;
-        Row row{.cells = {iso_date(visit.visited_on), visit.technician, work_words(visit), money_words(visit.cost)},
+        Row row{.cells = {iso_date(visit.visited_on), visit.technician, work_words(visit),
+                          money_words(visit.cost)},
                 .fields = {{"date", iso_date(visit.visited_on)},
                            {"technician", visit.technician},
                            {"work", work_words(visit)}}};
@@ -120,15 +124,16 @@ Section checks_section(const HarpHistoryInput& input)
             out += step.conformity == Conformity::out;
         }
         const auto steps = static_cast<std::int64_t>(check.result.steps.size());
-        table.rows.push_back({.cells = {short_time(check.header.taken), fmt::format("{}", steps),
-                                        fmt::format("{}", within), fmt::format("{}", not_proven),
-                                        fmt::format("{}", out), fmt::format("{:.1f}", typical_error_cents(check))},
-                              .fields = {{"taken", iso_time(check.header.taken)},
-                                         {"steps", steps},
-                                         {"within", std::int64_t{within}},
-                                         {"not_proven", std::int64_t{not_proven}},
-                                         {"out", std::int64_t{out}},
-                                         {"typical_error_cents", typical_error_cents(check)}}});
+        table.rows.push_back(
+            {.cells = {short_time(check.header.taken), fmt::format("{}", steps), fmt::format("{}", within),
+                       fmt::format("{}", not_proven), fmt::format("{}", out),
+                       fmt::format("{:.1f}", typical_error_cents(check))},
+             .fields = {{"taken", iso_time(check.header.taken)},
+                        {"steps", steps},
+                        {"within", std::int64_t{within}},
+                        {"not_proven", std::int64_t{not_proven}},
+                        {"out", std::int64_t{out}},
+                        {"typical_error_cents", typical_error_cents(check)}}});
     }
     return {"checks", "Checks", {table}};
 }
@@ -144,7 +149,9 @@ Section strings_section(const HarpHistoryInput& input)
     Facts facts;
     facts.facts = {
         {"Strings on now, as noted", fmt::format("{}", on_now), {{"strings_on", std::int64_t{on_now}}}},
-        {"Put on since the ledger began", fmt::format("{}", put_on), {{"strings_put_on", std::int64_t{put_on}}}},
+        {"Put on since the ledger began",
+         fmt::format("{}", put_on),
+         {{"strings_put_on", std::int64_t{put_on}}}},
         {"Broken", fmt::format("{}", broke), {{"strings_broken", std::int64_t{broke}}}}};
     return {"string_counts", "Strings", {facts}};
 }
@@ -177,16 +184,51 @@ Section loans_section(const HarpHistoryInput& input)
     return {"loans", "Loans", {table}};
 }
 
+/// "steel string put on" of "7C: steel string put on": what strings of one day can have in common.
+std::string_view without_place(const HistoryEvent& event)
+{
+    if (!event.place) return {};
+    const auto begin = harp_name(*event.place) + ": ";
+    return event.words.starts_with(begin) ? std::string_view{event.words}.substr(begin.size())
+                                          : std::string_view{};
+}
+
+/// How many events from the first on are of one day and say the same of different strings.
+std::size_t alike(std::span<const HistoryEvent> events)
+{
+    const auto words = without_place(events.front());
+    std::size_t count = 1;
+    while (!words.empty() && count < events.size() && events[count].on == events.front().on &&
+           without_place(events[count]) == words)
+        ++count;
+    return count;
+}
+
 Section events_section(const HarpHistoryInput& input)
 {
+    constexpr std::size_t fewest_together = 3;
     Table table{.name = "events",
                 .columns = {{"Date"}, {"What happened", Align::left, true}},
                 .when_empty = "Nothing is noted yet.",
                 .text_pt = 7.6};
-    for (const HistoryEvent& event : input.events)
-        table.rows.push_back(
-            {.cells = {iso_date(event.on), event.words},
-             .fields = {{"date", iso_date(event.on)}, {"kind", event.kind}, {"words", event.words}}});
+    const std::span events{input.events};
+    for (std::size_t i = 0; i < events.size();) {
+        const std::size_t count = alike(events.subspan(i));
+        std::vector<StringPlace> places;
+        for (std::size_t k = i; k < i + count; ++k) {
+            const HistoryEvent& event = events[k];
+            Row row{.fields = {{"date", iso_date(event.on)}, {"kind", event.kind}, {"words", event.words}}};
+            if (count < fewest_together) row.cells = {iso_date(event.on), event.words};
+            if (event.place) places.push_back(*event.place);
+            table.rows.push_back(std::move(row));
+        }
+        if (count >= fewest_together)
+            table.rows[table.rows.size() - count].cells = {
+                iso_date(events[i].on),
+                fmt::format("{}: {} each", places_words(places, input.harp.details.layout),
+                            without_place(events[i]))};
+        i += count;
+    }
     return {"events", "All that happened", {table}};
 }
 
@@ -209,8 +251,9 @@ Document harp_history_sheet(const HarpHistoryInput& input)
                       .subtitle = harp_subtitle(input.harp.details),
                       .day = input.today,
                       .main_table = "events"};
-    document.sections = {harp_section(input),    state_section(input), visits_section(input), checks_section(input),
-                         strings_section(input), loans_section(input), events_section(input), handover_section()};
+    document.sections = {harp_section(input),   state_section(input),   visits_section(input),
+                         checks_section(input), strings_section(input), loans_section(input),
+                         events_section(input), handover_section()};
     return document;
 }
 

@@ -19,6 +19,7 @@ namespace harpkeep::report {
 struct HistoryEvent {
     Date on;
     std::string kind; ///< "check", "visit", "string", ...
+    std::optional<StringPlace> place;
     std::string words;
 };
 

@@ -110,8 +110,8 @@ void draw_beyond(cairo_t* canvas, double x, double y, bool upwards)
     cairo_fill(canvas);
 }
 
-void draw_ground(cairo_t* canvas, const ChartPanel& panel, const Band& band, const Places& places, double slot,
-                 const Pen& pen)
+void draw_ground(cairo_t* canvas, const ChartPanel& panel, const Band& band, const Places& places,
+                 double slot, const Pen& pen)
 {
     cairo_set_source_rgb(canvas, 0.9, 0.9, 0.9);
     for (const auto& [place, tolerance] : panel.tolerances) {
@@ -122,11 +122,14 @@ void draw_ground(cairo_t* canvas, const ChartPanel& panel, const Band& band, con
         cairo_fill(canvas);
     }
     const double step = tick_step(band.scale_cents);
-    for (double cents = -step * std::floor(band.scale_cents / step); cents <= band.scale_cents; cents += step) {
+    for (double cents = -step * std::floor(band.scale_cents / step); cents <= band.scale_cents;
+         cents += step) {
         const double y = band.y_of(cents);
         const bool zero = std::abs(cents) < 1e-9;
-        draw_line(canvas, band.left_pt, y, band.left_pt + band.width_pt, y, zero ? 0.7 : 0.3, zero ? 0.25 : 0.7);
-        const auto label = pen.set(zero ? std::string{"0"} : format_signed(cents, 0), {.size_pt = 6.0, .grey = 0.25});
+        draw_line(canvas, band.left_pt, y, band.left_pt + band.width_pt, y, zero ? 0.7 : 0.3,
+                  zero ? 0.25 : 0.7);
+        const auto label =
+            pen.set(zero ? std::string{"0"} : format_signed(cents, 0), {.size_pt = 6.0, .grey = 0.25});
         label.draw(canvas, band.left_pt - 4.0 - label.width_pt(), y - 0.5 * label.height_pt());
     }
 }
@@ -187,13 +190,15 @@ Piece legend_piece(const NeckChart& chart, const Pen& pen)
         for (const ChartPoint& point : panel.points) has_before |= point.before_cents.has_value();
     std::vector<Entry> entries;
     const Look look{.size_pt = 6.8, .grey = 0.2};
-    for (const auto& [mark, words] :
-         {std::pair{Mark::within, "within tolerance"}, {Mark::watch, "within, to be watched"},
-          {Mark::not_proven, "not proven"}, {Mark::out, "out of tolerance"}})
+    for (const auto& [mark, words] : {std::pair{Mark::within, "within tolerance"},
+                                      {Mark::watch, "within, to be watched"},
+                                      {Mark::not_proven, "not proven"},
+                                      {Mark::out, "out of tolerance"}})
         entries.push_back({mark, pen.set(words, look)});
     if (has_before) entries.push_back({std::nullopt, pen.set("before", look)});
     const auto rest = pen.set("bar: 95 % interval; grey: tolerance", look);
-    return {.height_pt = rest.height_pt() + 2.0, .space_before_pt = 2.0,
+    return {.height_pt = rest.height_pt() + 2.0,
+            .space_before_pt = 2.0,
             .draw = [entries, rest](cairo_t* canvas, double x, double y) {
                 x += axis_width_pt;
                 for (const Entry& entry : entries) {
@@ -218,13 +223,13 @@ void add_pieces(Pieces& pieces, const NeckChart& chart, const Pen& pen, double w
     for (std::size_t i = 0; i < chart.panels.size(); ++i) {
         const bool last = i + 1 == chart.panels.size();
         const auto title = pen.set(chart.panels[i].title + ", cents off", {.size_pt = 7.0, .grey = 0.3});
-        const double title_pt = title.height_pt() + 2.0;
+        const double title_pt = title.height_pt() + 4.0;
         pieces.push_back(
             {.height_pt = title_pt + height_pt + (last ? names_height_pt : 0.0),
-             .space_before_pt = 3.0,
+             .space_before_pt = i == 0 ? 2.0 : 7.0,
              .keep_with_next = true,
-             .draw = [chart, i, last, title, title_pt, height_pt, width_pt, scale, pen](cairo_t* canvas, double x,
-                                                                                       double y) {
+             .draw = [chart, i, last, title, title_pt, height_pt, width_pt, scale, pen](cairo_t* canvas,
+                                                                                        double x, double y) {
                  const Band band{x + axis_width_pt, y + title_pt, width_pt - axis_width_pt, height_pt, scale};
                  const auto places = places_of(chart, band.left_pt, band.width_pt);
                  const double slot =

@@ -27,6 +27,7 @@ struct Frame {
 struct PlacedPiece {
     Piece piece;
     double y_pt = 0.0;
+    bool ruled = false;
 };
 using Page = std::vector<PlacedPiece>;
 
@@ -61,10 +62,11 @@ Piece document_head(const Document& document, const Pen& pen, double width_pt)
 /// The small head of the pages after the first.
 Piece running_head(const Document& document, const Pen& pen, double width_pt)
 {
-    const auto words = pen.set(document.subject.empty() ? document.title
-                                                        : document.title + " · " + document.subject,
-                               {.size_pt = 8.5, .grey = 0.2}, width_pt);
-    return {.height_pt = words.height_pt() + 12.0, .draw = [words, width_pt](cairo_t* canvas, double x, double y) {
+    const auto words =
+        pen.set(document.subject.empty() ? document.title : document.title + " · " + document.subject,
+                {.size_pt = 8.5, .grey = 0.2}, width_pt);
+    return {.height_pt = words.height_pt() + 12.0,
+            .draw = [words, width_pt](cairo_t* canvas, double x, double y) {
                 words.draw(canvas, x, y);
                 const double line = y + words.height_pt() + 2.5;
                 draw_line(canvas, x, line, x + width_pt, line, 0.7, 0.0);
@@ -83,9 +85,9 @@ double height_together(const Pieces& pieces, std::size_t first, bool at_top)
 }
 
 /// Cuts the column of pieces into pages.
-std::vector<Page> pages_of(const Document& document, const Pen& pen, const Frame& frame)
+std::vector<Page> cut_into_pages(const Pieces& pieces, const Document& document, const Pen& pen,
+                                 const Frame& frame)
 {
-    const auto pieces = pieces_of(document, pen, frame.width_pt());
     const auto running = running_head(document, pen, frame.width_pt());
     std::vector<Page> pages(1);
     auto head = document_head(document, pen, frame.width_pt());
@@ -107,15 +109,77 @@ std::vector<Page> pages_of(const Document& document, const Pen& pen, const Frame
             }
         }
         if (!at_top) y += pieces[i].space_before_pt;
-        pages.back().push_back({pieces[i], y});
+        pages.back().push_back({pieces[i], y, pieces[i].rule_above && !at_top});
         y += pieces[i].height_pt;
         at_top = false;
     }
     return pages;
 }
 
-void draw_foot(cairo_t* canvas, const Document& document, const Pen& pen, const Frame& frame, std::size_t page,
-               std::size_t pages)
+/// The column without the last so many pieces that may be left out.
+Pieces without_last(const Pieces& pieces, std::size_t leave_out)
+{
+    Pieces kept;
+    for (auto piece = pieces.rbegin(); piece != pieces.rend(); ++piece) {
+        if (piece->may_be_left_out && leave_out > 0)
+            --leave_out;
+        else
+            kept.push_back(*piece);
+    }
+    std::reverse(kept.begin(), kept.end());
+    return kept;
+}
+
+/// As few pages as the contents need, with as many writing lines as fit on them.
+std::vector<Page> pages_of(const Document& document, const Pen& pen, const Frame& frame)
+{
+    const auto pieces = pieces_of(document, pen, frame.width_pt());
+    const auto optional_pieces = static_cast<std::size_t>(std::count_if(
+        pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.may_be_left_out; }));
+    auto pages = cut_into_pages(pieces, document, pen, frame);
+    const auto fewest = cut_into_pages(without_last(pieces, optional_pieces), document, pen, frame).size();
+    for (std::size_t leave_out = 1; pages.size() > fewest && leave_out <= optional_pieces; ++leave_out)
+        pages = cut_into_pages(without_last(pieces, leave_out), document, pen, frame);
+    return pages;
+}
+
+/// Pages on a frame that is larger than the paper by 1 / scale, margins and all.
+struct Sheet {
+    double scale = 1.0;
+    Frame frame;
+    std::vector<Page> pages;
+};
+
+Sheet sheet_at(double scale, const Document& document, const Pen& pen, double width_pt, double height_pt)
+{
+    const Frame frame{width_pt / scale, height_pt / scale};
+    return {scale, frame, pages_of(document, pen, frame)};
+}
+
+/// The largest print that stays within the pages wanted; full size when none does.
+Sheet fitted_sheet(const Document& document, const Pen& pen, double width_pt, double height_pt)
+{
+    auto full = sheet_at(1.0, document, pen, width_pt, height_pt);
+    if (document.most_pages == 0) return full;
+    const auto wanted = static_cast<std::size_t>(document.most_pages);
+    if (full.pages.size() <= wanted) return full;
+    for (const double scale : {0.95, 0.9, 0.85}) {
+        auto smaller = sheet_at(scale, document, pen, width_pt, height_pt);
+        if (smaller.pages.size() <= wanted) return smaller;
+    }
+    return full;
+}
+
+void draw_placed(cairo_t* canvas, const PlacedPiece& placed, const Frame& frame)
+{
+    if (placed.ruled)
+        draw_line(canvas, side_margin_pt, placed.y_pt, side_margin_pt + frame.width_pt(), placed.y_pt, 0.7,
+                  0.45);
+    placed.piece.draw(canvas, side_margin_pt, placed.y_pt);
+}
+
+void draw_foot(cairo_t* canvas, const Document& document, const Pen& pen, const Frame& frame,
+               std::size_t page, std::size_t pages)
 {
     const Look look{.size_pt = 7.0, .grey = 0.35};
     const auto made = pen.set(fmt::format("harpkeep · {}", iso_date(document.day)), look);
@@ -146,20 +210,22 @@ Result<std::string> pdf_of(const Document& document, Paper paper)
 {
     const Pen pen;
     if (!pen.has_font())
-        return failure(ErrorCode::unavailable, "setting a report: the font DejaVu Sans is not installed; install "
-                                               "the package fonts-dejavu-core");
+        return failure(ErrorCode::unavailable,
+                       "setting a report: the font DejaVu Sans is not installed; install "
+                       "the package fonts-dejavu-core");
     const auto size = size_of(paper);
-    const Frame frame{size.width.value() * points_in_mm, size.height.value() * points_in_mm};
-    const auto pages = pages_of(document, pen, frame);
+    const double width_pt = size.width.value() * points_in_mm;
+    const double height_pt = size.height.value() * points_in_mm;
+    const auto sheet = fitted_sheet(document, pen, width_pt, height_pt);
     std::string bytes;
     const std::shared_ptr<cairo_surface_t> surface{
-        cairo_pdf_surface_create_for_stream(append, &bytes, frame.page_width_pt, frame.page_height_pt),
-        cairo_surface_destroy};
+        cairo_pdf_surface_create_for_stream(append, &bytes, width_pt, height_pt), cairo_surface_destroy};
     describe(surface.get(), document);
     const std::shared_ptr<cairo_t> canvas{cairo_create(surface.get()), cairo_destroy};
-    for (std::size_t i = 0; i < pages.size(); ++i) {
-        for (const PlacedPiece& placed : pages[i]) placed.piece.draw(canvas.get(), side_margin_pt, placed.y_pt);
-        draw_foot(canvas.get(), document, pen, frame, i + 1, pages.size());
+    cairo_scale(canvas.get(), sheet.scale, sheet.scale);
+    for (std::size_t i = 0; i < sheet.pages.size(); ++i) {
+        for (const PlacedPiece& placed : sheet.pages[i]) draw_placed(canvas.get(), placed, sheet.frame);
+        draw_foot(canvas.get(), document, pen, sheet.frame, i + 1, sheet.pages.size());
         cairo_show_page(canvas.get());
     }
     cairo_surface_finish(surface.get());

@@ -10,11 +10,14 @@
 
 namespace harpkeep::report {
 
-/// Something that stays together on a page. A report is laid out as a column of pieces and then cut into pages.
+/// Something that stays together on a page. A report is laid out as a column of pieces and then cut into
+/// pages.
 struct Piece {
     double height_pt = 0.0;
     double space_before_pt = 0.0; ///< left out at the top of a page
     bool keep_with_next = false;  ///< a heading does not end a page
+    bool may_be_left_out = false; ///< when that saves a page
+    bool rule_above = false;      ///< a line over it, but not at the top of a page
     std::function<void(cairo_t* canvas, double x_pt, double y_pt)> draw;
     std::shared_ptr<const Piece> repeated_head; ///< stands above this piece when it begins a page
 };

@@ -17,8 +17,8 @@ std::string harp_subtitle(const HarpDetails& harp)
     const auto& layout = harp.layout;
     std::string text = layout.kind == HarpKind::single ? std::string{"single-action harp"}
                                                        : fmt::format("{} harp", kind_name(layout.kind));
-    text += fmt::format(", {} strings {} to {}", layout.strings.size(), harp_name(layout.strings.front().place),
-                        harp_name(layout.strings.back().place));
+    text += fmt::format(", {} strings {} to {}", layout.strings.size(),
+                        harp_name(layout.strings.front().place), harp_name(layout.strings.back().place));
     if (harp.year_built) text += fmt::format(", built {}", *harp.year_built);
     if (!harp.serial_number.empty()) text += ", serial " + harp.serial_number;
     return text;

@@ -50,7 +50,8 @@ struct HarpYear {
 HarpYear year_of(const RoomHarp& harp)
 {
     HarpYear year;
-    for (const StoredCheck& check : harp.checks) year.checks += happened_here(harp, local_date(check.header.taken));
+    for (const StoredCheck& check : harp.checks)
+        year.checks += happened_here(harp, local_date(check.header.taken));
     for (const VisitRecord& record : harp.visits) {
         if (!happened_here(harp, record.visit.visited_on)) continue;
         ++year.visits;
@@ -84,7 +85,8 @@ MoneySum spares_bought(const RoomSheetInput& input)
     for (const SpareMovementRecord& record : input.spares) {
         const SpareMovement& movement = record.details;
         const Date day = first_day(movement.moved_on);
-        if (movement.cause == SpareCause::bought && day >= input.from && day <= input.until) sum.add(movement.cost);
+        if (movement.cause == SpareCause::bought && day >= input.from && day <= input.until)
+            sum.add(movement.cost);
     }
     return sum;
 }
@@ -156,8 +158,8 @@ Section harps_section(const RoomSheetInput& input)
         table.rows.push_back(
             {.cells = {harp.harp.details.name, stays_words(input, harp), fmt::format("{}", year.checks),
                        fmt::format("{}", year.visits), fmt::format("{}", year.strings_put_on),
-                       fmt::format("{}", year.strings_broken), year.visit_cost.words(), year.string_cost.words(),
-                       std::string{verdict_short(harp)}},
+                       fmt::format("{}", year.strings_broken), year.visit_cost.words(),
+                       year.string_cost.words(), std::string{verdict_short(harp)}},
              .fields = {{"harp", harp.harp.details.name},
                         {"here", stays_words(input, harp)},
                         {"checks", std::int64_t{year.checks}},
@@ -188,7 +190,8 @@ Section climate_section(const RoomSheetInput& input)
     const auto number = [](const std::optional<Spread>& spread, double Spread::*member) {
         return spread ? fmt::format("{:.0f}", (*spread).*member) : std::string{"–"};
     };
-    for (Date month{input.from.year, input.from.month, 1}; month <= input.until; month = plus_months(month, 1)) {
+    for (Date month{input.from.year, input.from.month, 1}; month <= input.until;
+         month = plus_months(month, 1)) {
         const auto air = climate_overview(input.climate, std::max(month, input.from),
                                           std::min(last_day({month.year, month.month, 0}), input.until));
         if (air.samples == 0) continue;
@@ -196,7 +199,8 @@ Section climate_section(const RoomSheetInput& input)
         Row row{.cells = {name, fmt::format("{}", air.samples), number(air.humidity_percent, &Spread::lowest),
                           number(air.humidity_percent, &Spread::middle),
                           number(air.humidity_percent, &Spread::highest),
-                          air.humidity_percent ? fmt::format("{:.0f} %", 100.0 * air.humidity_outside_share) : "–",
+                          air.humidity_percent ? fmt::format("{:.0f} %", 100.0 * air.humidity_outside_share)
+                                               : "–",
                           number(air.temperature_celsius, &Spread::lowest),
                           number(air.temperature_celsius, &Spread::highest)},
                 .fields = climate_fields(air)};
@@ -215,7 +219,8 @@ struct Happening {
 Section happened_section(const RoomSheetInput& input)
 {
     std::vector<Happening> happenings;
-    const auto add = [&](Date day, const std::string& harp, const std::string& words, const std::optional<Money>& cost) {
+    const auto add = [&](Date day, const std::string& harp, const std::string& words,
+                         const std::optional<Money>& cost) {
         Row row{.cells = {iso_date(day), harp, words, money_words(cost)},
                 .fields = {{"date", iso_date(day)}, {"harp", harp}, {"what", words}}};
         const auto fields = money_fields("cost", cost);
@@ -231,10 +236,11 @@ Section happened_section(const RoomSheetInput& input)
             if (life.removal && life.removal->details.reason == RemovalReason::broke &&
                 happened_here(harp, life.removal->details.removed_on))
                 add(life.removal->details.removed_on, name,
-                    fmt::format("{} broke{}", harp_name(life.string.place),
-                                life.removal->details.broke_at
-                                    ? fmt::format(" at the {}", break_point_name(*life.removal->details.broke_at))
-                                    : std::string{}),
+                    fmt::format(
+                        "{} broke{}", harp_name(life.string.place),
+                        life.removal->details.broke_at
+                            ? fmt::format(" at the {}", break_point_name(*life.removal->details.broke_at))
+                            : std::string{}),
                     std::nullopt);
         for (const LoanRecord& loan : harp.loans)
             if (happened_here(harp, loan.loan.from))
@@ -261,8 +267,8 @@ Section due_section(const RoomSheetInput& input)
     std::stable_sort(items.begin(), items.end(),
                      [](const DueItem& a, const DueItem& b) { return a.due_on < b.due_on; });
     for (const DueItem& item : items)
-        table.rows.push_back({.cells = {(item.due_on < input.today ? "since " : "") + iso_date(item.due_on), item.harp,
-                                        item.what, item.why},
+        table.rows.push_back({.cells = {(item.due_on < input.today ? "since " : "") + iso_date(item.due_on),
+                                        item.harp, item.what, item.why},
                               .fields = {{"due_on", iso_date(item.due_on)},
                                          {"harp", item.harp},
                                          {"what", item.what},
@@ -280,9 +286,10 @@ Document room_sheet(const RoomSheetInput& input)
                       .subtitle = fmt::format("{} to {}", iso_date(input.from), iso_date(input.until)),
                       .day = input.today,
                       .main_table = "harps"};
-    document.sections = {year_section(input), harps_section(input), climate_section(input), happened_section(input),
-                         due_section(input),
-                         {"cautions", "", {Caution{{std::string{cautions::moving}}}}}};
+    document.sections = {
+        year_section(input),    harps_section(input),
+        climate_section(input), happened_section(input),
+        due_section(input),     {"cautions", "", {Caution{{std::string{cautions::moving}}}}}};
     return document;
 }
 

@@ -43,14 +43,15 @@ struct RoomSheetInput {
     Date until;
     Date today;
     std::vector<RoomHarp> harps;
-    std::vector<ClimateSample> climate; ///< of the room
+    std::vector<ClimateSample> climate;      ///< of the room
     std::vector<SpareMovementRecord> spares; ///< movements of the whole school, shown on its sheet only
 };
 
 /// What happened to the harps of a room in a school year, what it cost, and what is due.
 ///
 /// Notes  What happened while a harp stood elsewhere is left to that room's sheet. Costs of strings are those
-///        noted when they were put on; spares bought are named beside, not added, as strings may come from them.
+///        noted when they were put on; spares bought are named beside, not added, as strings may come from
+///        them.
 [[nodiscard]] Document room_sheet(const RoomSheetInput& input);
 
 } // namespace harpkeep::report

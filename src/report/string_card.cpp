@@ -71,7 +71,8 @@ Row card_row(const StringCardInput& input, StringPlace place, bool carry)
                        {"scientific", scientific_name(place)},
                        {"planned", plan ? FieldValue{make_words(place, *plan)} : FieldValue{}},
                        {"on_now", on ? FieldValue{make_words(place, on->string.make)} : FieldValue{}},
-                       {"put_on", on && on->string.put_on ? FieldValue{iso_date(*on->string.put_on)} : FieldValue{}},
+                       {"put_on",
+                        on && on->string.put_on ? FieldValue{iso_date(*on->string.put_on)} : FieldValue{}},
                        {"supplier", on ? FieldValue{on->string.make.supplier} : FieldValue{}},
                        {"spares", std::int64_t{spares}},
                        {"usually_carried", carry}},
@@ -93,19 +94,19 @@ Document string_card(const StringCardInput& input)
                 .text_pt = 7.4};
     const auto carried = skeleton_set();
     for (auto string = harp.layout.strings.rbegin(); string != harp.layout.strings.rend(); ++string)
-        table.rows.push_back(card_row(input, string->place,
-                                      std::find(carried.begin(), carried.end(), string->place) != carried.end()));
+        table.rows.push_back(card_row(
+            input, string->place, std::find(carried.begin(), carried.end(), string->place) != carried.end()));
     Document document{.kind = "strings",
                       .title = "String card",
                       .subject = harp.name,
                       .subtitle = harp_subtitle(harp),
                       .day = input.today,
                       .main_table = "strings"};
-    document.sections = {
-        {"strings", "", {std::move(table)}},
-        {"cautions", "",
-         {Caution{{std::string{cautions::gauge}, std::string{cautions::removal},
-                   std::string{cautions::many_strings}}}}}};
+    document.sections = {{"strings", "", {std::move(table)}},
+                         {"cautions",
+                          "",
+                          {Caution{{std::string{cautions::gauge}, std::string{cautions::removal},
+                                    std::string{cautions::many_strings}}}}}};
     return document;
 }
 

@@ -11,9 +11,9 @@ namespace harpkeep::report {
 namespace {
 
 constexpr double gap_pt = 9.0;
-constexpr double padding_pt = 1.7;
+constexpr double usual_padding_pt = 1.7;
+constexpr double tight_padding_pt = 0.9;
 constexpr double widest_unbroken_share = 0.34; ///< of the table; a cell that needs more breaks lines
-constexpr double written_row_pt = 19.0;
 
 Look cell_look(const Table& table, const Column& column, bool strong)
 {
@@ -34,8 +34,7 @@ std::vector<double> natural_widths(const Table& table, const Pen& pen)
         for (const Row& row : table.rows)
             if (!row.cells.empty())
                 widest = std::max(
-                    widest,
-                    pen.set(row.cells[c], cell_look(table, table.columns[c], row.strong)).width_pt());
+                    widest, pen.set(row.cells[c], cell_look(table, table.columns[c], row.strong)).width_pt());
         widths.push_back(widest + 0.5); // rounding must not break a line that just fits
     }
     return widths;
@@ -59,7 +58,8 @@ std::vector<double> column_widths(const Table& table, const Pen& pen, double wid
     }
     const double all = std::accumulate(widths.begin(), widths.end(), 0.0);
     const double factor = room / all;
-    // Too wide: everything gives way. Narrower: the columns spread, so that lines end at the margin.
+    // Too wide: everything gives way. Narrower: gap_of() spreads the columns, so that lines end at the
+    // margin.
     if (factor < 1.0)
         for (double& width : widths) width *= factor;
     return widths;
@@ -105,7 +105,8 @@ Piece row_piece(const Table& table, const Row& row, const std::vector<double>& w
 {
     HARPKEEP_EXPECTS(row.cells.size() == table.columns.size());
     std::vector<Placed> cells;
-    double height = table.ruled_for_writing ? written_row_pt - 2.0 * padding_pt : 0.0;
+    const double padding_pt = table.tight ? tight_padding_pt : usual_padding_pt;
+    double height = 0.0;
     double x = 0.0;
     for (std::size_t c = 0; c < widths.size(); ++c) {
         cells.push_back(
@@ -113,10 +114,8 @@ Piece row_piece(const Table& table, const Row& row, const std::vector<double>& w
         height = std::max(height, cells.back().text.height_pt());
         x += widths[c] + gap;
     }
-    if (table.ruled_for_writing)
-        for (Placed& cell : cells) cell.down_pt = height - cell.text.height_pt();
     return {.height_pt = height + 2.0 * padding_pt,
-            .draw = [cells, height, width_pt](cairo_t* canvas, double left, double y) {
+            .draw = [cells, height, padding_pt, width_pt](cairo_t* canvas, double left, double y) {
                 for (const Placed& cell : cells)
                     cell.text.draw(canvas, left + cell.x_pt, y + padding_pt + cell.down_pt);
                 const double line = y + height + 2.0 * padding_pt;
@@ -137,12 +136,18 @@ void add_pieces(Pieces& pieces, const Table& table, const Pen& pen, double width
     const auto widths = column_widths(table, pen, width_pt);
     const double gap = gap_of(widths, width_pt);
     const auto head = std::make_shared<Piece>(head_of(table, widths, gap, pen, width_pt));
+    const std::size_t first = pieces.size() + 1;
     pieces.push_back(*head);
     for (const Row& row : table.rows) {
         if (row.cells.empty()) continue;
         auto piece = row_piece(table, row, widths, gap, pen, width_pt);
         piece.repeated_head = head;
         pieces.push_back(std::move(piece));
+    }
+    // Neither the first row nor the last stands alone on a page.
+    if (pieces.size() - first >= 3) {
+        pieces[first].keep_with_next = true;
+        pieces[pieces.size() - 2].keep_with_next = true;
     }
 }
 

@@ -17,8 +17,11 @@ namespace harpkeep::report {
 namespace {
 
 constexpr std::size_t visits_shown = 3;
-constexpr std::size_t notes_shown = 12; ///< the youngest; the sheet is to stay at two pages
-constexpr int note_months = 24;         ///< older ones have been seen by somebody (own choice)
+// So much fits on two pages; the ledger, JSON and CSV have all of it.
+constexpr std::size_t notes_shown = 5; ///< the youngest
+constexpr std::size_t conditions_told = 3;
+constexpr std::size_t longest_note_bytes = 200;
+constexpr int note_months = 24; ///< older ones have been seen by somebody (own choice)
 
 std::string ago(Date day, Date today)
 {
@@ -30,17 +33,18 @@ Fact check_fact(const TechnicianSheetInput& input)
 {
     if (!input.check) return {"Checked", "never", {{"check_taken", {}}}};
     const auto& header = input.check->header;
-    std::string words = fmt::format("{}, A4 = {:.1f} Hz", short_time(header.taken), input.check->result.a4_hz);
+    std::string words =
+        fmt::format("{}, A4 = {:.1f} Hz", short_time(header.taken), input.check->result.a4_hz);
     if (header.temperature) words += fmt::format(", {:.0f} °C", header.temperature->value());
     if (header.humidity) words += fmt::format(", {:.0f} %", header.humidity->value());
-    return {"Checked",
-            words,
-            {{"check_taken", iso_time(header.taken)},
-             {"a4_hz", input.check->result.a4_hz},
-             {"check_temperature_celsius",
-              header.temperature ? FieldValue{header.temperature->value()} : FieldValue{}},
-             {"check_humidity_percent",
-              header.humidity ? FieldValue{header.humidity->value()} : FieldValue{}}}};
+    return {
+        "Checked",
+        words,
+        {{"check_taken", iso_time(header.taken)},
+         {"a4_hz", input.check->result.a4_hz},
+         {"check_temperature_celsius",
+          header.temperature ? FieldValue{header.temperature->value()} : FieldValue{}},
+         {"check_humidity_percent", header.humidity ? FieldValue{header.humidity->value()} : FieldValue{}}}};
 }
 
 Section harp_section(const TechnicianSheetInput& input)
@@ -48,21 +52,24 @@ Section harp_section(const TechnicianSheetInput& input)
     const HarpDetails& harp = input.harp.details;
     const auto* visit = last_visit(input.visits, input.today);
     Facts facts;
-    facts.facts.push_back({"Last visit",
-                           visit ? fmt::format("{}, {}", iso_date(visit->visit.visited_on),
-                                               ago(visit->visit.visited_on, input.today))
-                                 : "none noted",
-                           {{"harp", harp.name},
-                            {"last_visit", visit ? FieldValue{iso_date(visit->visit.visited_on)} : FieldValue{}}}});
+    facts.facts.push_back(
+        {"Last visit",
+         visit ? fmt::format("{}, {}", iso_date(visit->visit.visited_on),
+                             ago(visit->visit.visited_on, input.today))
+               : "none noted",
+         {{"harp", harp.name},
+          {"last_visit", visit ? FieldValue{iso_date(visit->visit.visited_on)} : FieldValue{}}}});
     facts.facts.push_back(check_fact(input));
-    facts.facts.push_back({"Stands in", input.room.empty() ? "not noted" : input.room,
+    facts.facts.push_back({"Stands in",
+                           input.room.empty() ? "not noted" : input.room,
                            {{"room", input.room.empty() ? FieldValue{} : FieldValue{input.room}}}});
     std::string maker = harp.maker.empty() ? "not noted" : harp.maker;
     if (!harp.nickname.empty()) maker += fmt::format(" (called {})", harp.nickname);
     facts.facts.push_back({"Maker", maker, {{"maker", harp.maker}, {"serial_number", harp.serial_number}}});
     facts.facts.push_back({fmt::format("Air from {} on", iso_date(input.climate.from)),
                            climate_words(input.climate), climate_fields(input.climate)});
-    facts.facts.push_back({"Remarks", harp.remarks.empty() ? "none" : harp.remarks, {{"remarks", harp.remarks}}});
+    facts.facts.push_back(
+        {"Remarks", harp.remarks.empty() ? "none" : harp.remarks, {{"remarks", harp.remarks}}});
     return {"harp", "", {facts}};
 }
 
@@ -140,6 +147,25 @@ std::vector<std::string> age_sentences(const TechnicianSheetInput& input)
     return sentences;
 }
 
+/// The first conditions of these kinds in sentences, the places of the others in one more.
+std::vector<std::string> condition_sentences(const TechnicianSheetInput& input,
+                                             std::initializer_list<ConditionKind> kinds)
+{
+    std::vector<std::string> sentences;
+    std::vector<StringPlace> others;
+    for (const StringCondition& condition : input.evidence.conditions) {
+        if (std::find(kinds.begin(), kinds.end(), condition.kind) == kinds.end()) continue;
+        if (sentences.size() < conditions_told)
+            sentences.push_back(condition_sentence(condition, input.harp.details.layout.kind));
+        else
+            others.push_back(condition.place);
+    }
+    if (!others.empty())
+        sentences.push_back(
+            fmt::format("The same is true of {}.", places_words(others, input.harp.details.layout)));
+    return sentences;
+}
+
 Section strings_section(const TechnicianSheetInput& input)
 {
     std::vector<std::string> sentences;
@@ -147,9 +173,9 @@ Section strings_section(const TechnicianSheetInput& input)
         if (item.kind == DueKind::bare_place)
             sentences.push_back(
                 fmt::format("No string on {}.", places_words(item.places, input.harp.details.layout)));
-    for (const StringCondition& condition : input.evidence.conditions)
-        if (condition.kind == ConditionKind::false_string || condition.kind == ConditionKind::settling)
-            sentences.push_back(condition_sentence(condition, input.harp.details.layout.kind));
+    const auto conditions =
+        condition_sentences(input, {ConditionKind::false_string, ConditionKind::settling});
+    sentences.insert(sentences.end(), conditions.begin(), conditions.end());
     const auto ages = age_sentences(input);
     sentences.insert(sentences.end(), ages.begin(), ages.end());
     return {"string_ages", "1  Strings", {Sentences{sentences, TextLook::body, true}}};
@@ -158,16 +184,29 @@ Section strings_section(const TechnicianSheetInput& input)
 Section grip_section(const TechnicianSheetInput& input)
 {
     const auto kind = input.harp.details.layout.kind;
-    std::vector<std::string> sentences;
-    for (const StringCondition& condition : input.evidence.conditions)
-        if (condition.kind == ConditionKind::poor_ring || condition.kind == ConditionKind::no_return)
-            sentences.push_back(condition_sentence(condition, kind));
+    auto sentences = condition_sentences(input, {ConditionKind::poor_ring, ConditionKind::no_return});
     if (sentences.empty())
-        sentences.emplace_back(input.check ? "No string rings short in one position only, and each comes back to its open pitch as "
-                                             "far as it was sounded."
-                                           : "Not checked.");
-    return {"grip", kind == HarpKind::lever ? "2  Grip and return" : "3  Grip and return",
+        sentences.emplace_back(
+            input.check
+                ? "No string rings short in one position only, and each comes back to its open pitch as "
+                  "far as it was sounded."
+                : "Not checked.");
+    return {"grip",
+            kind == HarpKind::lever ? "2  Grip and return" : "3  Grip and return",
             {Sentences{sentences, TextLook::body, true}}};
+}
+
+/// A long note up to its last whole word.
+std::string shortened(const std::string& words)
+{
+    if (words.size() <= longest_note_bytes) return words;
+    auto end = words.rfind(' ', longest_note_bytes);
+    if (end == std::string::npos) {
+        end = longest_note_bytes;
+        while (end > 0 && (static_cast<unsigned char>(words[end]) & 0xC0U) == 0x80U)
+            --end; // not inside a character
+    }
+    return words.substr(0, end) + " ... (goes on in the ledger)";
 }
 
 Section notes_section(const TechnicianSheetInput& input)
@@ -182,8 +221,8 @@ Section notes_section(const TechnicianSheetInput& input)
                                          {"place", one.place ? FieldValue{place} : FieldValue{}},
                                          {"words", one.words}}});
         if (sentences.size() < notes_shown && last_day(one.noted_on) >= oldest)
-            sentences.push_back(fmt::format("{}{}{}: {}", iso_date(one.noted_on), place.empty() ? "" : ", ", place,
-                                            one.words));
+            sentences.push_back(fmt::format("{}{}{}: {}", iso_date(one.noted_on), place.empty() ? "" : ", ",
+                                            place, shortened(one.words)));
     }
     if (sentences.empty()) sentences.emplace_back("Nothing noted.");
     return {"noticed", "What the owner noticed", {Sentences{sentences, TextLook::body, true}, table}};
@@ -233,20 +272,23 @@ Section wanted_section(const TechnicianSheetInput& input)
     add_wanted(table, input, false_ones, "false");
     add_wanted(table, input, treble, "old, octaves 0 to 2");
     add_wanted(table, input, wires, "old wires");
-    return {"wanted", "Parts and wires wanted",
-            {table, WritingSpace{"Felts, discs and other parts", 2}}};
+    return {"wanted", "Parts and wires wanted", {table, WritingSpace{"Felts, discs and other parts", 2}}};
 }
 
 Section meaning_section(const TechnicianSheetInput& input)
 {
-    std::vector<std::string> sentences{
-        "Cents are errors of a step against 100 cents, with half of the 95 % interval after ±. Millimetres are the "
-        "same error as length of the sounding string, by geometry alone: grip comes on top, so real distances are "
-        "smaller. They are no instruction.",
-        tolerance_sentence(input.tolerances)};
-    return {"meaning", "", {Sentences{sentences, TextLook::small},
-                            Caution{{std::string{mechanism_caution}, std::string{cautions::many_strings},
-                                     std::string{cautions::removal}, std::string{cautions::moving}}}}};
+    std::vector<std::string> sentences{"Cents are errors of a step against 100 cents, with half of the 95 % "
+                                       "interval after ±. Millimetres are the "
+                                       "same error as length of the sounding string, by geometry alone: grip "
+                                       "comes on top, so real distances are "
+                                       "smaller. They are no instruction. The mean of a pedal's strings has "
+                                       "the interval that their scatter leaves.",
+                                       tolerance_sentence(input.tolerances)};
+    return {"meaning",
+            "",
+            {Sentences{sentences, TextLook::small},
+             Caution{{std::string{mechanism_caution}, std::string{cautions::many_strings},
+                      std::string{cautions::removal}, std::string{cautions::moving}}}}};
 }
 
 } // namespace
@@ -259,7 +301,8 @@ Document technician_sheet(const TechnicianSheetInput& input)
                       .subject = harp.name,
                       .subtitle = harp_subtitle(harp),
                       .day = input.today,
-                      .main_table = "strings"};
+                      .main_table = "strings",
+                      .most_pages = 2};
     auto& sections = document.sections;
     sections.push_back(harp_section(input));
     sections.push_back(verdict_section(input));
@@ -274,7 +317,7 @@ Document technician_sheet(const TechnicianSheetInput& input)
     sections.push_back(notes_section(input));
     sections.push_back(visits_section(input));
     sections.push_back(wanted_section(input));
-    sections.push_back({"technician_notes", "The technician's own notes", {WritingSpace{"", 7}}});
+    sections.push_back({"technician_notes", "The technician's own notes", {WritingSpace{"", 10, 3}}});
     sections.push_back(meaning_section(input));
     return document;
 }

@@ -36,11 +36,13 @@ struct TechnicianSheetInput {
     std::vector<SpareStock> stock;
 };
 
-/// What a technician wants to know before and at a visit, in the order of the work: strings, pedals, grip, then
-/// intonation with the natural before the sharp (common practice). It says what was measured, never what to turn.
+/// What a technician wants to know before and at a visit, in the order of the work: strings, pedals, grip,
+/// then intonation with the natural before the sharp (common practice). It says what was measured, never what
+/// to turn.
 ///
-/// Notes  More than forty strings to look at are too many for two pages: the table then names those that are only
-///        to be watched in a sentence; programs get all.
+/// Notes  Two pages at most: of more strings than fit the worst stand with their figures and the others are
+/// named;
+///        long notes are shortened. Programs get all.
 [[nodiscard]] Document technician_sheet(const TechnicianSheetInput& input);
 
 /// The part of it about the two steps of each string, and of each pedal.

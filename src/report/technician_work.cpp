@@ -3,17 +3,21 @@
 #include "reason/words.hpp"
 #include "report/report_words.hpp"
 #include "report/technician_sheet.hpp"
+#include "stats/quantiles.hpp"
+#include "stats/summary.hpp"
 #include "units/format.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 
 namespace harpkeep::report {
 
 namespace {
 
-constexpr std::size_t rows_on_paper = 40;
+constexpr std::size_t rows_on_paper = 20; ///< the sheet is to stay at two pages
 constexpr const char* nothing = "–";
 
 const CauseEffect* pedal_effect(const CauseReport& report, Letter letter, Step step)
@@ -60,19 +64,42 @@ std::string_view pattern_note(StepPattern pattern)
     return "";
 }
 
-std::string effect_cell(const CauseEffect* effect)
+/// Mean error of a pedal's strings in one step, with half the 95 % interval that their scatter leaves.
+struct PedalMean {
+    double cents = 0.0;
+    double half_interval_cents = 0.0;
+    std::int64_t strings = 0;
+};
+
+std::optional<PedalMean> pedal_mean(std::span<const StepVerdict> steps, Letter letter, Step step)
 {
-    if (effect == nullptr) return nothing;
-    const double half = 0.5 * (effect->upper_cents - effect->lower_cents);
-    return format_cents(Cents{effect->cents}, Cents{half});
+    std::vector<double> errors;
+    for (const StepVerdict& verdict : steps)
+        if (verdict.place.letter == letter && verdict.step == step) errors.push_back(verdict.error.value);
+    const auto summary = stats::summarise(errors);
+    if (!summary) return std::nullopt;
+    const auto count = static_cast<double>(summary->count);
+    return PedalMean{summary->mean,
+                     stats::coverage_factor(0.95, count - 1.0) * summary->standard_deviation /
+                         std::sqrt(count),
+                     static_cast<std::int64_t>(summary->count)};
 }
 
-void add_effect_fields(std::vector<Field>& fields, const std::string& step, const CauseEffect* effect)
+std::string mean_cell(const std::optional<PedalMean>& mean)
 {
-    fields.push_back({step + "_cents", effect ? FieldValue{effect->cents} : FieldValue{}});
-    fields.push_back({step + "_interval_lower_cents", effect ? FieldValue{effect->lower_cents} : FieldValue{}});
-    fields.push_back({step + "_interval_upper_cents", effect ? FieldValue{effect->upper_cents} : FieldValue{}});
-    fields.push_back({step + "_probability", effect ? FieldValue{effect->probability} : FieldValue{}});
+    if (!mean) return nothing;
+    return format_cents(Cents{mean->cents}, Cents{mean->half_interval_cents});
+}
+
+void add_pedal_fields(std::vector<Field>& fields, const std::string& step,
+                      const std::optional<PedalMean>& mean, const CauseEffect* effect)
+{
+    fields.push_back({step + "_mean_cents", mean ? FieldValue{mean->cents} : FieldValue{}});
+    fields.push_back(
+        {step + "_mean_half_interval_cents", mean ? FieldValue{mean->half_interval_cents} : FieldValue{}});
+    fields.push_back({step + "_strings", mean ? FieldValue{mean->strings} : FieldValue{}});
+    fields.push_back({step + "_effect_cents", effect ? FieldValue{effect->cents} : FieldValue{}});
+    fields.push_back({step + "_effect_probability", effect ? FieldValue{effect->probability} : FieldValue{}});
 }
 
 std::string pedal_finding(const CauseReport& report, Letter letter)
@@ -87,28 +114,29 @@ std::string pedal_finding(const CauseReport& report, Letter letter)
     return "no fault found";
 }
 
-Table pedal_table(const HarpLayout& layout, const CauseReport& report)
+Table pedal_table(const TechnicianSheetInput& input, const CauseReport& report)
 {
-    const bool two_steps = layout.kind == HarpKind::pedal;
-    Table table{.name = "pedals",
-                .columns = {{"Pedal"},
-                            {std::string{step_words(layout.kind, Step::lower)} + "\ncents", Align::right}}};
-    if (two_steps) table.columns.push_back({"natural to sharp\ncents", Align::right});
-    table.columns.push_back({"Seen on\nsteps", Align::right});
+    const HarpKind kind = input.harp.details.layout.kind;
+    std::vector<Step> steps{Step::lower};
+    if (kind == HarpKind::pedal) steps.push_back(Step::upper);
+    Table table{.name = "pedals", .columns = {{"Pedal"}}};
+    for (const Step step : steps) {
+        table.columns.push_back({std::string{step_words(kind, step)} + "\nmean, cents", Align::right});
+        table.columns.push_back({"strings", Align::right});
+    }
     table.columns.push_back({"Finding", Align::left, true});
     for (const Letter letter : pedal_order) {
-        const auto* lower = pedal_effect(report, letter, Step::lower);
-        const auto* upper = pedal_effect(report, letter, Step::upper);
-        const bool faulty = fault_of_pedal(report.faults, letter) != nullptr;
-        const int rests_on = (lower ? lower->rests_on : 0) + (upper ? upper->rests_on : 0);
-        Row row{.cells = {std::string(1, letter_name(letter)), effect_cell(lower)}, .strong = faulty};
-        if (two_steps) row.cells.push_back(effect_cell(upper));
-        row.cells.push_back(fmt::format("{}", rests_on));
+        Row row{.cells = {std::string(1, letter_name(letter))},
+                .fields = {{"pedal", std::string(1, letter_name(letter))}},
+                .strong = fault_of_pedal(report.faults, letter) != nullptr};
+        for (const Step step : steps) {
+            const auto mean = pedal_mean(input.evidence.steps, letter, step);
+            row.cells.push_back(mean_cell(mean));
+            row.cells.push_back(mean ? fmt::format("{}", mean->strings) : nothing);
+            add_pedal_fields(row.fields, std::string{step_name(step)}, mean,
+                             pedal_effect(report, letter, step));
+        }
         row.cells.push_back(pedal_finding(report, letter));
-        row.fields = {{"pedal", std::string(1, letter_name(letter))}};
-        add_effect_fields(row.fields, "lower", lower);
-        if (two_steps) add_effect_fields(row.fields, "upper", upper);
-        row.fields.push_back({"seen_on_steps", std::int64_t{rests_on}});
         row.fields.push_back({"finding", pedal_finding(report, letter)});
         table.rows.push_back(std::move(row));
     }
@@ -123,7 +151,8 @@ std::vector<std::string> neck_sentences(const TechnicianSheetInput& input, const
     for (const auto* faults : {&report.faults, &report.suspected})
         for (const Fault& fault : *faults)
             if (fault.kind != CauseKind::pedal && fault.kind != CauseKind::string)
-                sentences.push_back((faults == &report.suspected ? "Perhaps: " : "") + fault_sentence(fault, kind));
+                sentences.push_back((faults == &report.suspected ? "Perhaps: " : "") +
+                                    fault_sentence(fault, kind));
     return sentences;
 }
 
@@ -134,7 +163,8 @@ struct StringWork {
     const StepVerdict* upper = nullptr;
     const StepVerdict* whole = nullptr;
     std::string finding;
-    int urgency = 0; ///< 0 nothing, 1 to be watched, 2 not proven, 3 out or a cause found
+    int urgency = 0;   ///< 0 nothing, 1 to be watched, 2 not proven, 3 out or a cause found
+    double used = 0.0; ///< of the tolerance, by the worse step
 };
 
 const StepVerdict* verdict_of(const TechnicianSheetInput& input, StringPlace place, std::optional<Step> step)
@@ -190,7 +220,8 @@ std::string finding_of(const TechnicianSheetInput& input, const StringWork& work
             add_words(text, fmt::format("off by itself{}", pattern_note(fault->pattern)));
         else if (const auto* suspected = fault_of_string(causes->suspected, work.place))
             add_words(text, fmt::format("perhaps off by itself{}", pattern_note(suspected->pattern)));
-        if (fault_of_pedal(causes->faults, work.place.letter) != nullptr && urgency_of(work.lower) + urgency_of(work.upper) > 0)
+        if (fault_of_pedal(causes->faults, work.place.letter) != nullptr &&
+            urgency_of(work.lower) + urgency_of(work.upper) > 0)
             add_words(text, fmt::format("{} pedal", letter_name(work.place.letter)));
     }
     if (work.whole != nullptr && mark_of(*work.whole) == Mark::out && urgency_of(work.lower) < 3 &&
@@ -208,6 +239,9 @@ StringWork work_on(const TechnicianSheetInput& input, StringPlace place)
     work.urgency = std::max(urgency_of(work.lower), urgency_of(work.upper));
     if (work.whole != nullptr && mark_of(*work.whole) == Mark::out) work.urgency = 3;
     work.finding = finding_of(input, work);
+    for (const auto* verdict : {work.lower, work.upper})
+        if (verdict != nullptr)
+            work.used = std::max(work.used, tolerance_used(verdict->error.value, verdict->tolerance));
     const auto& causes = input.evidence.causes;
     const bool cause = causes && fault_of_string(causes->faults, place) != nullptr;
     const auto& conditions = input.evidence.conditions;
@@ -228,7 +262,8 @@ std::optional<Millimetres> error_length(const TechnicianSheetInput& input, const
     return verdict.error.value * length_for_one_cent(sounding);
 }
 
-void add_step(Row& row, const TechnicianSheetInput& input, const std::string& step, const StepVerdict* verdict)
+void add_step(Row& row, const TechnicianSheetInput& input, const std::string& step,
+              const StepVerdict* verdict)
 {
     const auto length = verdict ? error_length(input, *verdict) : std::nullopt;
     row.cells.push_back(verdict ? cents_cell(verdict->error) : nothing);
@@ -246,16 +281,29 @@ Row string_row(const TechnicianSheetInput& input, const StringWork& work)
 {
     const auto& layout = input.harp.details.layout;
     const auto steps = steps_of(layout.kind, *find_string(layout, work.place));
-    Row row{.cells = {harp_name(work.place)}, .fields = {place_field(work.place)}, .strong = work.urgency == 3};
+    Row row{
+        .cells = {harp_name(work.place)}, .fields = {place_field(work.place)}, .strong = work.urgency == 3};
     add_step(row, input, "lower", work.lower);
     if (layout.kind == HarpKind::pedal) add_step(row, input, "upper", work.upper);
     if (steps.size() == 1 && layout.kind == HarpKind::pedal) row.cells[6] = "no disc";
     const auto length = input.lengths.find(work.place);
-    row.fields.push_back(
-        {"open_length_mm", length == input.lengths.end() ? FieldValue{} : FieldValue{length->second.value()}});
+    row.fields.push_back({"open_length_mm",
+                          length == input.lengths.end() ? FieldValue{} : FieldValue{length->second.value()}});
     row.cells.push_back(work.finding);
     row.fields.push_back({"finding", work.finding});
     return row;
+}
+
+/// The places that stand on paper with their figures: as many as fit, the worst.
+std::vector<StringPlace> most_urgent(std::vector<StringWork> works)
+{
+    std::erase_if(works, [](const StringWork& work) { return work.urgency == 0; });
+    std::stable_sort(works.begin(), works.end(), [](const StringWork& a, const StringWork& b) {
+        return a.urgency > b.urgency || (a.urgency == b.urgency && a.used > b.used);
+    });
+    std::vector<StringPlace> places;
+    for (std::size_t i = 0; i < std::min(works.size(), rows_on_paper); ++i) places.push_back(works[i].place);
+    return places;
 }
 
 std::vector<Column> string_columns(HarpKind kind)
@@ -281,7 +329,7 @@ Section pedal_section(const TechnicianSheetInput& input)
         section.blocks.push_back(Sentences{{"Too few steps were measured to tell pedals from strings."}});
         return section;
     }
-    section.blocks.push_back(pedal_table(input.harp.details.layout, *input.evidence.causes));
+    section.blocks.push_back(pedal_table(input, *input.evidence.causes));
     const auto neck = neck_sentences(input, *input.evidence.causes);
     if (!neck.empty()) section.blocks.push_back(Sentences{neck, TextLook::body, true});
     return section;
@@ -291,38 +339,38 @@ Section intonation_section(const TechnicianSheetInput& input)
 {
     const auto& layout = input.harp.details.layout;
     const bool lever = layout.kind == HarpKind::lever;
-    Section section{"intonation",
-                    lever ? "3  Intonation" : "4  Intonation, natural before sharp", {}};
+    Section section{"intonation", lever ? "3  Intonation" : "4  Intonation, natural before sharp", {}};
     if (!input.check) {
-        section.blocks.push_back(Sentences{{"Not checked: `harpkeep check` makes a check from a recording."}});
+        section.blocks.push_back(
+            Sentences{{"Not checked: `harpkeep check` makes a check from a recording."}});
         return section;
     }
     std::vector<StringWork> works;
     for (const HarpString& string : layout.strings)
         if (!steps_of(layout.kind, string).empty()) works.push_back(work_on(input, string.place));
-    const auto at_least = [&](int urgency) {
-        return static_cast<std::size_t>(std::count_if(works.begin(), works.end(), [&](const StringWork& work) {
-            return work.urgency >= urgency;
-        }));
-    };
-    int least = 1;
-    while (least < 3 && at_least(least) > rows_on_paper) ++least;
+    const auto listed_strings = most_urgent(works);
     Table table{.name = "strings",
                 .columns = string_columns(layout.kind),
                 .when_empty = "No string is out, not proven or to be watched.",
                 .text_pt = 7.6};
-    std::vector<StringPlace> not_listed;
+    std::array<std::vector<StringPlace>, 4> not_listed; // by urgency
     for (const StringWork& work : works) {
         Row row = string_row(input, work);
-        if (work.urgency < least) row.cells.clear();
-        if (work.urgency < least && work.urgency > 0) not_listed.push_back(work.place);
+        const bool on_paper =
+            std::find(listed_strings.begin(), listed_strings.end(), work.place) != listed_strings.end();
+        if (!on_paper) {
+            row.cells.clear();
+            not_listed[static_cast<std::size_t>(work.urgency)].push_back(work.place);
+        }
         table.rows.push_back(std::move(row));
     }
     section.blocks.push_back(std::move(table));
-    if (!not_listed.empty())
-        section.blocks.push_back(
-            Sentences{{fmt::format("{} and not listed: {}.", least == 3 ? "Not proven or to be watched" : "To be watched",
-                                   places_words(not_listed, layout))}});
+    std::vector<std::string> others;
+    for (const auto& [urgency, words] :
+         {std::pair{3U, "Also out"}, {2U, "Also not proven"}, {1U, "Also to be watched"}})
+        if (!not_listed[urgency].empty())
+            others.push_back(fmt::format("{}: {}.", words, places_words(not_listed[urgency], layout)));
+    if (!others.empty()) section.blocks.push_back(Sentences{others});
     return section;
 }
 

@@ -8,6 +8,7 @@ namespace harpkeep::report {
 namespace {
 
 constexpr double block_space_pt = 5.0;
+constexpr double between_blocks_pt = 4.0;
 constexpr double column_gap_pt = 12.0;
 constexpr double writing_line_pt = 20.0;
 constexpr double frame_padding_pt = 6.0;
@@ -56,10 +57,8 @@ Piece heading_piece(const std::string& heading, const Pen& pen, double width_pt)
     return {.height_pt = text.height_pt() + 8.0,
             .space_before_pt = 9.0,
             .keep_with_next = true,
-            .draw = [text, width_pt](cairo_t* canvas, double x, double y) {
-                draw_line(canvas, x, y, x + width_pt, y, 0.7, 0.45);
-                text.draw(canvas, x, y + 4.0);
-            }};
+            .rule_above = true,
+            .draw = [text](cairo_t* canvas, double x, double y) { text.draw(canvas, x, y + 4.0); }};
 }
 
 void add_pieces(Pieces& pieces, const Facts& facts, const Pen& pen, double width_pt)
@@ -100,15 +99,16 @@ void add_pieces(Pieces& pieces, const Sentences& text, const Pen& pen, double wi
         const int lines = set.line_count();
         // A piece for each line, so that a long note goes on over the page; never one line alone.
         for (int line = 0; line < lines; ++line)
-            pieces.push_back(
-                {.height_pt = set.height_pt() / lines,
-                 .space_before_pt = line > 0 ? 0.0 : (first_sentence ? 2.0 : between_pt),
-                 .keep_with_next = (line == 0 && lines > 1) || line + 2 == lines || text.look == TextLook::lead,
-                 .draw = [set, line, indent_pt](cairo_t* canvas, double x, double y) {
-                     const double middle = y + 0.72 * set.baseline_pt();
-                     if (indent_pt > 0.0 && line == 0) draw_line(canvas, x, middle, x + 4.5, middle, 0.8, 0.25);
-                     set.draw_line_alone(canvas, line, x + indent_pt, y);
-                 }});
+            pieces.push_back({.height_pt = set.height_pt() / lines,
+                              .space_before_pt = line > 0 ? 0.0 : (first_sentence ? 2.0 : between_pt),
+                              .keep_with_next = (line == 0 && lines > 1) || line + 2 == lines ||
+                                                text.look == TextLook::lead,
+                              .draw = [set, line, indent_pt](cairo_t* canvas, double x, double y) {
+                                  const double middle = y + 0.68 * set.baseline_pt();
+                                  if (indent_pt > 0.0 && line == 0)
+                                      draw_line(canvas, x, middle, x + 4.5, middle, 0.8, 0.25);
+                                  set.draw_line_alone(canvas, line, x + indent_pt, y);
+                              }});
         first_sentence = false;
     }
 }
@@ -136,14 +136,16 @@ void add_pieces(Pieces& pieces, const WritingSpace& space, const Pen& pen, doubl
 {
     if (!space.label.empty()) {
         const auto label = pen.set(space.label, {.size_pt = 7.0, .grey = 0.35}, width_pt);
-        pieces.push_back({.height_pt = label.height_pt(),
-                          .space_before_pt = block_space_pt,
-                          .keep_with_next = true,
-                          .draw = [label](cairo_t* canvas, double x, double y) { label.draw(canvas, x, y); }});
+        pieces.push_back(
+            {.height_pt = label.height_pt(),
+             .space_before_pt = block_space_pt,
+             .keep_with_next = true,
+             .draw = [label](cairo_t* canvas, double x, double y) { label.draw(canvas, x, y); }});
     }
     for (int line = 0; line < space.lines; ++line)
         pieces.push_back({.height_pt = writing_line_pt,
-                          .keep_with_next = line + 1 < space.lines,
+                          .keep_with_next = line + 1 < std::min(space.lines, space.least_lines),
+                          .may_be_left_out = line >= space.least_lines,
                           .draw = [width_pt](cairo_t* canvas, double x, double y) {
                               draw_line(canvas, x, y + writing_line_pt - 2.0, x + width_pt,
                                         y + writing_line_pt - 2.0, 0.4, 0.6);
@@ -177,8 +179,13 @@ Pieces pieces_of(const Document& document, const Pen& pen, double width_pt)
     Pieces pieces;
     for (const Section& section : document.sections) {
         if (!section.heading.empty()) pieces.push_back(heading_piece(section.heading, pen, width_pt));
-        for (const Block& block : section.blocks)
-            std::visit([&](const auto& one) { add_pieces(pieces, one, pen, width_pt); }, block);
+        const bool has_heading = !section.heading.empty();
+        for (std::size_t i = 0; i < section.blocks.size(); ++i) {
+            const std::size_t first = pieces.size();
+            std::visit([&](const auto& one) { add_pieces(pieces, one, pen, width_pt); }, section.blocks[i]);
+            const bool follows_block = i > 0 || (!has_heading && first > 0);
+            if (follows_block && first < pieces.size()) pieces[first].space_before_pt += between_blocks_pt;
+        }
     }
     return pieces;
 }

@@ -98,7 +98,8 @@ Section strings_section(const TuningListInput& input)
                             {"Sounds"},
                             {"Frequency", Align::right},
                             {"cents from equal\ntemperament", Align::right}},
-                .text_pt = 7.4};
+                .text_pt = 7.2,
+                .tight = true};
     if (around) {
         table.columns.push_back({"moved by\ncents", Align::right});
         table.columns.push_back({"then off by\nat most, cents", Align::right});
@@ -108,24 +109,27 @@ Section strings_section(const TuningListInput& input)
         around ? input.around->strings : tuned_to(input.harp.details.layout, input.temperament, input.a4_hz);
     for (auto string = strings.rbegin(); string != strings.rend(); ++string)
         table.rows.push_back(string_row(*string, around));
-    return {"strings", "Open strings", {table}};
+    return {"strings", input.settings.empty() ? "" : "Open strings", {table}};
 }
 
 Section head_section(const TuningListInput& input)
 {
     Facts facts;
-    facts.facts.push_back({"For", input.occasion.empty() ? "any day" : input.occasion,
+    facts.facts.push_back({"For",
+                           input.occasion.empty() ? "any day" : input.occasion,
                            {{"harp", input.harp.details.name}, {"occasion", input.occasion}}});
     facts.facts.push_back({"A4", format_hertz(Hertz{input.a4_hz}, 1), {{"a4_hz", input.a4_hz}}});
-    facts.facts.push_back({"Temperament", std::string{input.temperament.title},
+    facts.facts.push_back({"Temperament",
+                           std::string{input.temperament.title},
                            {{"temperament", std::string{input.temperament.name}}}});
     Section section{"tuning", "", {facts}};
     if (!input.around) return section;
     std::vector<std::string> sentences;
     if (input.check_taken)
-        sentences.push_back(fmt::format("Tuned around the steps as the check of {} found them, so that the notes of "
-                                        "these settings err least.",
-                                        short_time(*input.check_taken)));
+        sentences.push_back(
+            fmt::format("Tuned around the steps as the check of {} found them, so that the notes of "
+                        "these settings err least.",
+                        short_time(*input.check_taken)));
     for (const auto& sentence : tune_around_sentences(*input.around)) sentences.push_back(sentence);
     section.blocks.push_back(Sentences{sentences});
     return section;
@@ -159,7 +163,8 @@ Document tuning_list(const TuningListInput& input)
                       .subject = harp.name,
                       .subtitle = harp_subtitle(harp),
                       .day = input.today,
-                      .main_table = "strings"};
+                      .main_table = "strings",
+                      .most_pages = 1};
     auto& sections = document.sections;
     sections.push_back(head_section(input));
     if (!input.settings.empty()) sections.push_back(settings_section(input));

@@ -35,8 +35,8 @@ Section visit_section(const VisitSheetInput& input)
                    {"visited_on", iso_date(visit.visited_on)},
                    {"technician", visit.technician}}};
         facts.facts.push_back(std::move(when));
-        facts.facts.push_back({"Cost", visit.cost ? money_text(*visit.cost) : "not noted",
-                               money_fields("cost", visit.cost)});
+        facts.facts.push_back(
+            {"Cost", visit.cost ? money_text(*visit.cost) : "not noted", money_fields("cost", visit.cost)});
     }
     facts.facts.push_back(
         {"Check before", check_words(input.before), {{"before_taken", iso_time(input.before.taken)}}});
@@ -54,9 +54,8 @@ Section work_section(const Visit& visit)
         const std::string where = work.place   ? harp_name(*work.place)
                                   : work.pedal ? fmt::format("{} pedal", letter_name(*work.pedal))
                                                : "harp";
-        table.rows.push_back(
-            {.cells = {where, work.work, work.parts},
-             .fields = {{"where", where}, {"work", work.work}, {"parts", work.parts}}});
+        table.rows.push_back({.cells = {where, work.work, work.parts},
+                              .fields = {{"where", where}, {"work", work.work}, {"parts", work.parts}}});
     }
     Section section{"work", "Work done", {table}};
     if (!visit.remarks.empty()) section.blocks.push_back(Sentences{{visit.remarks}});
@@ -86,12 +85,13 @@ Section summary_section(const VisitSheetInput& input)
     add("proven within tolerance", "within", comparison.within_before, comparison.within_after);
     add("proven out of tolerance", "out", comparison.out_before, comparison.out_after);
     const double less = comparison.typical_after_cents - comparison.typical_before_cents;
-    table.rows.push_back({.cells = {"typical error (root mean square), cents",
-                                    fmt::format("{:.1f}", comparison.typical_before_cents),
-                                    fmt::format("{:.1f}", comparison.typical_after_cents), format_signed(less, 1)},
-                          .fields = {{"what", std::string{"typical_error_cents"}},
-                                     {"before", comparison.typical_before_cents},
-                                     {"after", comparison.typical_after_cents}}});
+    table.rows.push_back(
+        {.cells = {"typical error (root mean square), cents",
+                   fmt::format("{:.1f}", comparison.typical_before_cents),
+                   fmt::format("{:.1f}", comparison.typical_after_cents), format_signed(less, 1)},
+         .fields = {{"what", std::string{"typical_error_cents"}},
+                    {"before", comparison.typical_before_cents},
+                    {"after", comparison.typical_after_cents}}});
     // The first sentences of the comparison hold the counts; single steps stand in the table below.
     std::vector<std::string> sentences{fmt::format(
         "{} improved and {} became worse beyond what measuring could feign; of {} neither is shown.",
@@ -114,7 +114,8 @@ NeckChart change_chart(const VisitSheetInput& input)
         for (const HarpString& string : layout.strings)
             for (const Step has : steps_of(layout.kind, string))
                 if (has == step)
-                    panel.tolerances.emplace_back(string.place, tolerance_of(input.tolerances, string.place, step));
+                    panel.tolerances.emplace_back(string.place,
+                                                  tolerance_of(input.tolerances, string.place, step));
         for (const StepChange& change : input.comparison.steps)
             if (change.step == step)
                 panel.points.push_back({.place = change.place,
@@ -164,10 +165,14 @@ Row change_row(const StepChange& change, HarpKind kind)
                        {"change", std::string{change_name(change.change)}}},
             .strong = change.change == VisitChange::worse || mark_of(change.after) == Mark::out};
     if (is_worth_paper(change))
-        row.cells = {harp_name(change.place), std::string{step_words(kind, change.step)},
-                     cents_cell(change.before.error), std::string{mark_words(mark_of(change.before))},
-                     cents_cell(change.after.error), std::string{mark_words(mark_of(change.after))},
-                     format_signed(change.nearer_cents, 1), std::string{change_name(change.change)}};
+        row.cells = {harp_name(change.place),
+                     std::string{step_words(kind, change.step)},
+                     cents_cell(change.before.error),
+                     std::string{mark_words(mark_of(change.before))},
+                     cents_cell(change.after.error),
+                     std::string{mark_words(mark_of(change.after))},
+                     format_signed(change.nearer_cents, 1),
+                     std::string{change_name(change.change)}};
     return row;
 }
 
@@ -183,7 +188,8 @@ Section steps_section(const VisitSheetInput& input)
                             {"is"},
                             {"nearer by\ncents", Align::right},
                             {"Shown"}},
-                .when_empty = "No step changed beyond what measuring could feign, and all are within tolerance.",
+                .when_empty =
+                    "No step changed beyond what measuring could feign, and all are within tolerance.",
                 .text_pt = 7.6};
     auto changes = input.comparison.steps;
     std::stable_sort(changes.begin(), changes.end(), [](const StepChange& a, const StepChange& b) {
@@ -209,12 +215,13 @@ Document visit_sheet(const VisitSheetInput& input)
     sections.push_back(summary_section(input));
     sections.push_back({"chart", "Steps along the neck, lowest string on the left", {change_chart(input)}});
     sections.push_back(steps_section(input));
-    sections.push_back({"meaning",
-                        "",
-                        {Sentences{{"Cents are errors of a step against 100 cents, with half of the 95 % interval "
-                                    "after ±. Nearer: how much nearer to 100 cents.",
-                                    tolerance_sentence(input.tolerances), std::string{mechanism_caution}},
-                                   TextLook::small}}});
+    sections.push_back(
+        {"meaning",
+         "",
+         {Sentences{{"Cents are errors of a step against 100 cents, with half of the 95 % interval "
+                     "after ±. Nearer: how much nearer to 100 cents.",
+                     tolerance_sentence(input.tolerances), std::string{mechanism_caution}},
+                    TextLook::small}}});
     return document;
 }
 

@@ -39,7 +39,8 @@ Result<Date> full_date(const std::string& text, const char* option)
     const auto date = date_or_today(text);
     if (!date) return failure(date.error());
     if (!date->is_full())
-        return failure(ErrorCode::invalid_argument, fmt::format("{} wants a whole day, as 2026-03-04", option));
+        return failure(ErrorCode::invalid_argument,
+                       fmt::format("{} wants a whole day, as 2026-03-04", option));
     return *date;
 }
 
@@ -159,15 +160,17 @@ std::vector<std::string> kind_names()
 
 void add_command_report(CLI::App& app, Common& common, Work& work)
 {
-    const auto verb = add_verb<ReportWords>(app, common, work, "report",
-                                            "sheets to print: for the technician, a visit, a harp's history, a room's "
-                                            "year, the strings in the case, a concert's tuning",
-                                            report_on);
+    const auto verb =
+        add_verb<ReportWords>(app, common, work, "report",
+                              "sheets to print: for the technician, a visit, a harp's history, a room's "
+                              "year, the strings in the case, a concert's tuning",
+                              report_on);
     auto& words = *verb.words;
     auto& command = *verb.app;
     command.add_option("KIND", words.kind, "which sheet")->required()->check(CLI::IsMember(kind_names()));
     add_harp_option(command, words.harp);
-    command.add_option("--out", words.out, "file to write (- for the terminal; CSV and JSON go there anyway)");
+    command.add_option("--out", words.out,
+                       "file to write (- for the terminal; CSV and JSON go there anyway)");
     command.add_option("--paper", words.paper, "size of the paper")
         ->check(CLI::IsMember({"a4", "letter"}))
         ->capture_default_str();
@@ -175,7 +178,8 @@ void add_command_report(CLI::App& app, Common& common, Work& work)
     command.add_option("--table", words.table, "which table, with --csv (default: the sheet's main one)");
     command.add_option("--as-of", words.as_of,
                        "the day to speak of, also the date in the file, as 2026-03-04 (default: today)");
-    command.add_option("--check", words.check, "technician, tuning: handle of the check (default: the youngest)");
+    command.add_option("--check", words.check,
+                       "technician, tuning: handle of the check (default: the youngest)");
     command.add_option("--visit", words.visit, "visit: handle of the visit (default: the last one)");
     command.add_option("--before", words.before, "visit: handle of a check, instead of a visit");
     command.add_option("--after", words.after, "visit: handle of the check to compare with it");

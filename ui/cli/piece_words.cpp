@@ -128,9 +128,8 @@ void add_piece_options(CLI::App& app, PieceWords& words)
     app.add_option("--temperament", words.temperament, "what to tune to")
         ->check(CLI::IsMember(temperament_names()))
         ->capture_default_str();
-    app
-        .add_option("--goal", words.goal,
-                     "greatest: the worst note as good as can be; mean-square: what sounds most")
+    app.add_option("--goal", words.goal,
+                   "greatest: the worst note as good as can be; mean-square: what sounds most")
         ->check(CLI::IsMember({"greatest", "mean-square"}))
         ->capture_default_str();
     app.add_option("--a4", words.a4_hz, "reference pitch in hertz (default: that of the check)")

@@ -55,14 +55,16 @@ class Demo {
 
     void plan(const DemoHarp& harp)
     {
-        keep(db::plan_strings(ledger_, author_, as_records(example_stringing(harp.layout, Hertz{440.0}), harp.id)));
+        keep(db::plan_strings(ledger_, author_,
+                              as_records(example_stringing(harp.layout, Hertz{440.0}), harp.id)));
     }
 
     /// Every string as planned, on since the ledger began or put on so many months ago by what it is.
     void string_all(const DemoHarp& harp, int treble_months, int middle_months, int wire_months)
     {
         std::vector<MountedString> strings;
-        for (const PlannedString& planned : as_records(example_stringing(harp.layout, Hertz{440.0}), harp.id)) {
+        for (const PlannedString& planned :
+             as_records(example_stringing(harp.layout, Hertz{440.0}), harp.id)) {
             const bool wound = !planned.make.wrap_material.empty();
             const int months = wound                              ? wire_months
                                : planned.place.harp_octave() <= 2 ? treble_months
@@ -100,7 +102,8 @@ class Demo {
 
     void buy_spares(const DemoHarp& harp, std::vector<StringPlace> places, int months, int count)
     {
-        for (const PlannedString& planned : as_records(example_stringing(harp.layout, Hertz{440.0}), harp.id)) {
+        for (const PlannedString& planned :
+             as_records(example_stringing(harp.layout, Hertz{440.0}), harp.id)) {
             if (std::find(places.begin(), places.end(), planned.place) == places.end()) continue;
             const Money each = price_of(planned.place, false);
             keep(db::move_spares(ledger_, author_,
@@ -154,15 +157,17 @@ class Demo {
                 series.samples.push_back(
                     {moment_at(date, hour, 0, author_.now.offset_minutes),
                      Celsius{0.1 * std::round(10.0 * (air_celsius(date) + 0.6 * chance_.normal()))},
-                     RelativeHumidity{0.1 * std::round(10.0 * (air_percent(date) + 2.0 * chance_.normal()))}});
+                     RelativeHumidity{0.1 *
+                                      std::round(10.0 * (air_percent(date) + 2.0 * chance_.normal()))}});
             }
         keep(db::add_climate(ledger_, author_, series));
     }
 
     void note(const DemoHarp& harp, Date day, std::optional<StringPlace> place, const char* words)
     {
-        keep(db::add_note(ledger_, author_,
-                          {.about_id = harp.id, .place = place, .noted_on = day, .words = words, .attachments = {}}));
+        keep(db::add_note(
+            ledger_, author_,
+            {.about_id = harp.id, .place = place, .noted_on = day, .words = words, .attachments = {}}));
     }
 
     void lend(const Loan& loan, const std::optional<LoanReturn>& back)
@@ -173,8 +178,9 @@ class Demo {
 
     void remind(const DemoHarp& harp, const char* words, int months)
     {
-        keep(db::add_reminder(ledger_, author_,
-                              {harp.id, words, DueAfterMonths{months, CountedFrom::done, months_ago(months)}}));
+        keep(db::add_reminder(
+            ledger_, author_,
+            {harp.id, words, DueAfterMonths{months, CountedFrom::done, months_ago(months)}}));
     }
 
     Chance& chance() { return chance_; }
@@ -205,7 +211,8 @@ class Demo {
                 noise.push_back(reading_uncertainty_cents * chance_.normal());
                 Reading reading{.place = string.place, .position = position};
                 reading.pluck.start_s = start_s += 2.0;
-                reading.pluck.frequency_hz = true_frequency_hz(truth, i, position) * std::exp2(noise.back() / 1200.0);
+                reading.pluck.frequency_hz =
+                    true_frequency_hz(truth, i, position) * std::exp2(noise.back() / 1200.0);
                 reading.pluck.uncertainty_cents = reading_uncertainty_cents;
                 reading.pluck.degrees_of_freedom = 30.0;
                 result.readings.push_back(std::move(reading));
@@ -217,10 +224,10 @@ class Demo {
                                         true_step_error_cents(truth, i, steps[s]) + noise[s + 1] - noise[s],
                                         uncertainty, 60.0});
             if (steps.size() == 2)
-                result.whole_steps.push_back({string.place,
-                                              result.steps[result.steps.size() - 2].error_cents +
-                                                  result.steps.back().error_cents,
-                                              uncertainty});
+                result.whole_steps.push_back(
+                    {string.place,
+                     result.steps[result.steps.size() - 2].error_cents + result.steps.back().error_cents,
+                     uncertainty});
         }
         return result;
     }
@@ -281,7 +288,8 @@ void fill_heron(Demo& demo, const DemoHarp& harp, const SyntheticHarp& truth)
     demo.check(harp, with_wide_f(truth, 2.0), demo.months_ago(8, 15));
     demo.check(harp, with_wide_f(truth, 3.6), demo.months_ago(3, 19));
     demo.note(harp, demo.months_ago(4, 8), a_3a, "broke at the disc again, the second time in a year");
-    demo.note(harp, demo.months_ago(2, 17), std::nullopt, "F pedal: sharps sound high in the middle of the harp");
+    demo.note(harp, demo.months_ago(2, 17), std::nullopt,
+              "F pedal: sharps sound high in the middle of the harp");
     demo.note(harp, demo.months_ago(1, 5), StringPlace{Letter::G, 3},
               "buzzes in sharp when it is played loud, not in natural");
     demo.remind(harp, "fill the humidifier", 2);
@@ -299,6 +307,7 @@ void fill_others(Demo& demo, const std::vector<DemoHarp>& harps)
     demo.string_all(wren, 30, 34, 40);
     demo.visit(wren, demo.months_ago(26, 20), 18000, {{std::nullopt, std::nullopt, "regulated", ""}});
     demo.check(wren, truth(wren, 3.6, 7), demo.months_ago(2, 11));
+    demo.visit(wren, demo.months_ago(1, 9), 6500, {{std::nullopt, Letter::C, "felt replaced", "1 felt"}});
     demo.break_and_replace(wren, {Letter::E, 6}, 6, 14, BreakPoint::knot);
     demo.break_only(wren, {Letter::B, 5}, demo.months_ago(1, 2), BreakPoint::disc);
     demo.plan(linnet);
@@ -335,15 +344,16 @@ void fill_school(Demo& demo, const std::vector<DemoHarp>& harps)
                .condition_out = "good, one scratch on the left side of the body",
                .remarks = ""},
               std::nullopt);
-    demo.buy_spares(harps[0],
-                    {{Letter::E, 6}, {Letter::D, 6}, {Letter::C, 6}, {Letter::A, 4}, {Letter::F, 4}, {Letter::C, 4}}, 7,
-                    2);
+    demo.buy_spares(
+        harps[0],
+        {{Letter::E, 6}, {Letter::D, 6}, {Letter::C, 6}, {Letter::A, 4}, {Letter::F, 4}, {Letter::C, 4}}, 7,
+        2);
 }
 
 } // namespace
 
-Result<void> add_demo_history(db::Ledger& ledger, const db::Author& author, const std::vector<DemoHarp>& harps,
-                              const SyntheticHarp& heron)
+Result<void> add_demo_history(db::Ledger& ledger, const db::Author& author,
+                              const std::vector<DemoHarp>& harps, const SyntheticHarp& heron)
 {
     Demo demo{ledger, author};
     fill_school(demo, harps);

@@ -14,9 +14,9 @@ struct DemoHarp {
     HarpLayout layout;
 };
 
-/// Three invented years of the school's harps before `author.now`: strings and spares with what they cost, visits,
-/// checks, rooms, loans, climate, notes and reminders. All of it is made up; the checks are drawn from synthetic
-/// harps, not measured from sound.
+/// Three invented years of the school's harps before `author.now`: strings and spares with what they cost,
+/// visits, checks, rooms, loans, climate, notes and reminders. All of it is made up; the checks are drawn
+/// from synthetic harps, not measured from sound.
 ///
 /// Given  harps  Heron, Wren, Linnet, Kestrel, in that order
 ///        heron  the harp of the demonstration's recording: what its last visits left

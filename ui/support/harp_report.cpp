@@ -94,10 +94,11 @@ Result<std::optional<VisitRecord>> visit_for(const db::Ledger& ledger, const Rep
     const auto visits = db::visits_of(ledger, request.harp->id);
     if (!visits) return failure(visits.error());
     if (visits->empty())
-        return failure(ErrorCode::not_found,
-                       fmt::format("{} has no visit yet; `harpkeep visit add --harp NAME --work ...` notes one, or name "
-                                   "two checks with --before and --after",
-                                   request.harp->details.name));
+        return failure(
+            ErrorCode::not_found,
+            fmt::format("{} has no visit yet; `harpkeep visit add --harp NAME --work ...` notes one, or name "
+                        "two checks with --before and --after",
+                        request.harp->details.name));
     return std::optional{visits->back()};
 }
 
@@ -115,14 +116,15 @@ Result<report::Document> visit_report(const db::Ledger& ledger, const ReportRequ
     if (after->header.harp_id != request.harp->id)
         return failure(ErrorCode::invalid_argument,
                        "that check belongs to another harp than " + request.harp->details.name);
-    return report::visit_sheet({.harp = *request.harp,
-                                .today = request.today,
-                                .visit = *visit,
-                                .before = before->check->header,
-                                .after = after->header,
-                                .tolerances = before->tolerances,
-                                .comparison = compare_visit(before->check->result.steps, after->result.steps,
-                                                            before->tolerances, comparison_settings(*before))});
+    return report::visit_sheet(
+        {.harp = *request.harp,
+         .today = request.today,
+         .visit = *visit,
+         .before = before->check->header,
+         .after = after->header,
+         .tolerances = before->tolerances,
+         .comparison = compare_visit(before->check->result.steps, after->result.steps, before->tolerances,
+                                     comparison_settings(*before))});
 }
 
 Result<report::Document> history_report(const db::Ledger& ledger, const ReportRequest& request)
@@ -141,7 +143,8 @@ Result<report::Document> history_report(const db::Ledger& ledger, const ReportRe
         if (problem) return failure(*problem);
     const auto events = db::timeline(ledger, request.harp->id);
     if (!events) return failure(events.error());
-    for (const db::TimelineEntry& entry : *events) input.events.push_back({entry.on, entry.kind, entry.words});
+    for (const db::TimelineEntry& entry : *events)
+        input.events.push_back({entry.on, entry.kind, entry.place, entry.words});
     return report::harp_history_sheet(input);
 }
 
@@ -172,15 +175,17 @@ Result<report::Document> tuning_report(const db::Ledger& ledger, const ReportReq
                                   .settings = wish.settings};
     if (!wish.settings.empty()) {
         if (!check)
-            return failure(ErrorCode::not_found,
-                           fmt::format("{} has no check yet, so nothing is known to tune around; leave the settings "
-                                       "out for a plain list",
-                                       request.harp->details.name));
-        input.around = tune_around(request.harp->details.layout, check->result.steps, check->result.whole_steps,
-                                   {.settings = wish.settings,
-                                    .goal = wish.goal,
-                                    .temperament = wish.temperament,
-                                    .a4_hz = input.a4_hz});
+            return failure(
+                ErrorCode::not_found,
+                fmt::format("{} has no check yet, so nothing is known to tune around; leave the settings "
+                            "out for a plain list",
+                            request.harp->details.name));
+        input.around =
+            tune_around(request.harp->details.layout, check->result.steps, check->result.whole_steps,
+                        {.settings = wish.settings,
+                         .goal = wish.goal,
+                         .temperament = wish.temperament,
+                         .a4_hz = input.a4_hz});
         input.check_taken = check->header.taken;
     }
     return report::tuning_list(input);

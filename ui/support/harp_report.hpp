@@ -68,8 +68,8 @@ struct ReportRequest {
 /// Returns    the report, or what is missing for it
 [[nodiscard]] Result<report::Document> make_report(const db::Ledger& ledger, const ReportRequest& request);
 
-/// First and last day of the school year that begins in August of `year`. Schools differ; this is the project's own
-/// choice, and any other days can be asked for.
+/// First and last day of the school year that begins in August of `year`. Schools differ; this is the
+/// project's own choice, and any other days can be asked for.
 struct SchoolYear {
     Date from;
     Date until;

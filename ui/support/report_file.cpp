@@ -82,9 +82,10 @@ std::string report_json(const report::Document& document)
         members.section = section.name;
         for (const report::Block& block : section.blocks) std::visit(members, block);
     }
-    const Json json{{"report", document.kind},     {"title", document.title}, {"subject", document.subject},
-                    {"subtitle", document.subtitle}, {"as_of", iso_date(document.day)}, {"facts", members.facts},
-                    {"text", members.text},        {"tables", members.tables}};
+    const Json json{
+        {"report", document.kind},       {"title", document.title},         {"subject", document.subject},
+        {"subtitle", document.subtitle}, {"as_of", iso_date(document.day)}, {"facts", members.facts},
+        {"text", members.text},          {"tables", members.tables}};
     return json.dump(2) + "\n";
 }
 

@@ -30,7 +30,8 @@ std::int64_t utc_ms_of_day(Date day)
 Result<std::vector<report::Stay>> stays_of(const db::Ledger& ledger, const HarpRecord& harp,
                                            const std::optional<Uuid>& room_id, const ReportRequest& request)
 {
-    const Date end = harp.details.left_on ? std::min(first_day(*harp.details.left_on), request.until) : request.until;
+    const Date end =
+        harp.details.left_on ? std::min(first_day(*harp.details.left_on), request.until) : request.until;
     if (!room_id) {
         if (end < request.from) return std::vector<report::Stay>{};
         return std::vector<report::Stay>{{request.from, end}};
@@ -61,16 +62,17 @@ Result<report::RoomHarp> room_harp(const db::Ledger& ledger, const HarpRecord& h
     if (!upkeep) return failure(upkeep.error());
     auto reminders = db::reminders(ledger);
     if (!reminders) return failure(reminders.error());
-    std::erase_if(*reminders, [&](const ReminderRecord& record) { return record.reminder.harp_id != harp.id; });
-    return report::RoomHarp{.harp = harp,
-                            .stays = std::move(stays),
-                            .visits = knowledge->visits,
-                            .checks = knowledge->history,
-                            .strings = knowledge->strings,
-                            .loans = std::move(*loans),
-                            .evidence = harp_evidence(*knowledge, days_since_epoch(request.today)),
-                            .due = due_work(*upkeep, *reminders, {}, request.today,
-                                            std::max(request.today, request.until))};
+    std::erase_if(*reminders,
+                  [&](const ReminderRecord& record) { return record.reminder.harp_id != harp.id; });
+    return report::RoomHarp{
+        .harp = harp,
+        .stays = std::move(stays),
+        .visits = knowledge->visits,
+        .checks = knowledge->history,
+        .strings = knowledge->strings,
+        .loans = std::move(*loans),
+        .evidence = harp_evidence(*knowledge, days_since_epoch(request.today)),
+        .due = due_work(*upkeep, *reminders, {}, request.today, std::max(request.today, request.until))};
 }
 
 } // namespace

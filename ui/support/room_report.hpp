@@ -16,7 +16,7 @@ namespace harpkeep::ui {
 [[nodiscard]] Result<std::string> room_of(const db::Ledger& ledger, const Uuid& harp_id, Date day);
 
 /// The air around a harp on these days, both included.
-[[nodiscard]] Result<std::vector<ClimateSample>> climate_between(const db::Ledger& ledger, const Uuid& harp_id,
-                                                                 Date from, Date until);
+[[nodiscard]] Result<std::vector<ClimateSample>> climate_between(const db::Ledger& ledger,
+                                                                 const Uuid& harp_id, Date from, Date until);
 
 } // namespace harpkeep::ui

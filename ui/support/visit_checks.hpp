@@ -13,7 +13,8 @@ struct CheckPair {
     Uuid after;
 };
 
-/// The checks that a visit is judged by: the last before it and the first after it; not found when one is missing.
+/// The checks that a visit is judged by: the last before it and the first after it; not found when one is
+/// missing.
 [[nodiscard]] Result<CheckPair> checks_around(const VisitRecord& visit);
 
 /// Scatter between checks as the harp's own history tells it, once it can.

@@ -12,10 +12,12 @@ namespace {
 Document two_tables()
 {
     Table strings{.name = "strings", .columns = {{"String"}}};
-    strings.rows.push_back({.cells = {"4C"}, .fields = {{"place", std::string{"4C"}}, {"error_cents", 1.25}}});
+    strings.rows.push_back(
+        {.cells = {"4C"}, .fields = {{"place", std::string{"4C"}}, {"error_cents", 1.25}}});
     strings.rows.push_back({.fields = {{"place", std::string{"4D, \"old\""}}, {"error_cents", {}}}});
     Table visits{.name = "visits", .columns = {{"Date"}}};
-    visits.rows.push_back({.cells = {"x"}, .fields = {{"work", std::string{"=1+1"}}, {"count", std::int64_t{3}}}});
+    visits.rows.push_back(
+        {.cells = {"x"}, .fields = {{"work", std::string{"=1+1"}}, {"count", std::int64_t{3}}}});
     Document document{.kind = "technician", .main_table = "strings"};
     document.sections = {{"strings", "", {strings}}, {"visits", "", {visits}}};
     return document;
@@ -23,7 +25,8 @@ Document two_tables()
 
 } // namespace
 
-TEST_CASE("csv_of: gives the main table with rows that paper leaves out, and reads back", "[report][property]")
+TEST_CASE("csv_of: gives the main table with rows that paper leaves out, and reads back",
+          "[report][property]")
 {
     const auto text = csv_of(two_tables());
     REQUIRE(text);
@@ -53,7 +56,8 @@ TEST_CASE("csv_of: names the tables there are when one is asked for that is not"
 TEST_CASE("data_tables: the facts of a section are one row", "[report]")
 {
     Document document;
-    document.sections = {{"harp", "", {Facts{{{"A", "1", {{"a", std::int64_t{1}}}}, {"B", "2", {{"b", 2.0}}}}}}}};
+    document.sections = {
+        {"harp", "", {Facts{{{"A", "1", {{"a", std::int64_t{1}}}}, {"B", "2", {{"b", 2.0}}}}}}}};
     const auto tables = data_tables(document);
     REQUIRE(tables.size() == 1);
     CHECK(tables[0].name == "harp");

@@ -47,7 +47,8 @@ TEST_CASE("climate_overview: only samples of its days count", "[report]")
 {
     std::vector<ClimateSample> samples;
     for (int day = 1; day <= 9; ++day)
-        samples.push_back({moment_at({2026, 3, day}, 12, 0, 60), Celsius{20.0}, RelativeHumidity{30.0 + 3.0 * day}});
+        samples.push_back(
+            {moment_at({2026, 3, day}, 12, 0, 60), Celsius{20.0}, RelativeHumidity{30.0 + 3.0 * day}});
     const auto overview = climate_overview(samples, {2026, 3, 2}, {2026, 3, 8});
     CHECK(overview.samples == 7);
     REQUIRE(overview.humidity_percent);
@@ -59,8 +60,8 @@ TEST_CASE("climate_overview: only samples of its days count", "[report]")
     CHECK(climate_words(climate_overview(samples, {2026, 4, 1}, {2026, 4, 8})) == "not logged");
 }
 
-// 1 inch is 25.4 mm; letter is 8.5 in by 11 in. A4's sides are to each other as 1 to the root of 2, and its area is
-// 1/16 of a square metre, both to the millimetre (ISO 216, from memory).
+// 1 inch is 25.4 mm; letter is 8.5 in by 11 in. A4's sides are to each other as 1 to the root of 2, and its
+// area is 1/16 of a square metre, both to the millimetre (ISO 216, from memory).
 TEST_CASE("size_of: letter in inches, A4 by its ratio and area", "[report][reference]")
 {
     CHECK(size_of(Paper::letter).width.value() == Approx(8.5 * 25.4));

@@ -32,7 +32,8 @@ std::string field_words(const Row& row, const std::string& name)
 
 TEST_CASE("room_sheet: what happened while the harp stood elsewhere is not counted", "[report]")
 {
-    RoomSheetInput input{.room = "Music room 2", .from = {2025, 8, 1}, .until = {2026, 7, 31}, .today = {2026, 8, 1}};
+    RoomSheetInput input{
+        .room = "Music room 2", .from = {2025, 8, 1}, .until = {2026, 7, 31}, .today = {2026, 8, 1}};
     RoomHarp heron;
     heron.harp.details.name = "Heron";
     heron.harp.details.layout = make_layout({}).value();
@@ -62,7 +63,9 @@ TEST_CASE("string_card: a row for each string, top string first, spares and date
     input.harp.details.layout = make_layout({}).value();
     const StringPlace place = *place_from_harp_name("3A");
     StringLife on;
-    on.string = {.place = place, .make = {.material = "nylon", .diameter = Millimetres{0.8}}, .put_on = Date{2026, 1, 2}};
+    on.string = {.place = place,
+                 .make = {.material = "nylon", .diameter = Millimetres{0.8}},
+                 .put_on = Date{2026, 1, 2}};
     input.strings = {on};
     input.plan = {{{}, {.place = place, .make = {.material = "gut", .diameter = Millimetres{0.9}}}}};
     input.stock = {{.place = place, .make = {.material = "gut"}, .count = 2}};
@@ -71,7 +74,8 @@ TEST_CASE("string_card: a row for each string, top string first, spares and date
     REQUIRE(table.rows.size() == 47);
     CHECK(table.rows.front().cells[0] == "0G");
     CHECK(table.rows.back().cells[0] == "7C");
-    const auto row = std::find_if(table.rows.begin(), table.rows.end(), [](const Row& one) { return one.cells[0] == "3A"; });
+    const auto row = std::find_if(table.rows.begin(), table.rows.end(),
+                                  [](const Row& one) { return one.cells[0] == "3A"; });
     CHECK(row->cells[2] == "gut 0.90 mm (on now: nylon 0.80 mm)");
     CHECK(row->cells[3] == "2026-01-02");
     CHECK(row->cells[4] == "2");
@@ -81,14 +85,15 @@ TEST_CASE("string_card: a row for each string, top string first, spares and date
     CHECK(table.rows[4].cells[1] == "red");
 }
 
-// Equal temperament at A4 = 440 Hz: C4 261.626, C flat 4 = B3 246.942, A flat 4 415.305 Hz (MIDI note table, printed in
-// many places; from memory).
+// Equal temperament at A4 = 440 Hz: C4 261.626, C flat 4 = B3 246.942, A flat 4 415.305 Hz (MIDI note table,
+// printed in many places; from memory).
 TEST_CASE("tuned_to: open strings of a pedal harp in equal temperament", "[report][reference]")
 {
     const auto strings = tuned_to(make_layout({}).value(), all_temperaments().front(), 440.0);
     REQUIRE(strings.size() == 47);
     for (const TunedString& string : strings) {
-        CHECK(string.offset_cents == Approx(0.0).margin(1e-9)); // equal temperament is itself, but for rounding
+        CHECK(string.offset_cents ==
+              Approx(0.0).margin(1e-9)); // equal temperament is itself, but for rounding
         if (string.place == *place_from_harp_name("4C"))
             CHECK(string.target_hz == Approx(246.942).margin(0.0005)); // last printed digit
         if (string.place == *place_from_harp_name("3A"))

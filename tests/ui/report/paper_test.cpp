@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "report/pdf.hpp"
+#include "report/technician_sheet.hpp"
 #include "tests/ui/report/demo_reports.hpp"
 #include "tests/ui/report/printed_pages.hpp"
 
@@ -7,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include <cstdlib>
+#include <regex>
 
 using namespace harpkeep;
 using namespace harpkeep::test;
@@ -20,8 +22,8 @@ std::string printed(ReportKind kind, Paper paper)
     return report::pdf_of(demo_document(kind), paper).value();
 }
 
-/// Words whose boxes lie on one another. Lines of one text touch: poppler's boxes are as tall as the font, so that a
-/// tenth of a point shared is no overlap.
+/// Words whose boxes lie on one another. Lines of one text touch: poppler's boxes are as tall as the font, so
+/// that a tenth of a point shared is no overlap.
 std::vector<std::string> overlaps(const PrintedPage& page)
 {
     std::vector<std::string> found;
@@ -31,12 +33,13 @@ std::vector<std::string> overlaps(const PrintedPage& page)
             const auto& b = page.words[j];
             const double across = std::min(a.right, b.right) - std::max(a.left, b.left);
             const double down = std::min(a.bottom, b.bottom) - std::max(a.top, b.top);
-            if (across > 0.3 && down > 0.3) found.push_back(a.word + " on " + b.word); // points; hair's breadth
+            if (across > 0.3 && down > 0.3)
+                found.push_back(a.word + " on " + b.word); // points; hair's breadth
         }
     return found;
 }
 
-/// Words that reach into the margins; 13 mm are less than any margin of the sheets.
+/// Words that reach into the margins; 13 mm are less than 85 % of the sheets' side margin.
 std::vector<std::string> beyond_margins(const PrintedPage& page)
 {
     constexpr double margin = 13.0 / 25.4 * 72.0;
@@ -59,8 +62,10 @@ void check_golden(const std::string& name, const std::string& text)
 report::Document with_long_names(ReportKind kind)
 {
     auto request = demo_request(kind);
-    request.harp->details.name = "The harp of the third practice room which everybody calls the old grey Heron by the window";
-    request.harp->details.maker = "an invented workshop whose name is so long that it cannot stand on any single line";
+    request.harp->details.name =
+        "The harp of the third practice room which everybody calls the old grey Heron by the window";
+    request.harp->details.maker =
+        "an invented workshop whose name is so long that it cannot stand on any single line";
     request.harp->details.remarks = std::string(300, 'x') + " a word without any space in it";
     return ui::make_report(demo_ledger(), request).value();
 }
@@ -98,17 +103,82 @@ TEST_CASE("reports: pages and paper are as asked for", "[paper]")
         ReportKind kind;
         int pages;
     };
-    // The technician's sheet has one or two pages, cards and lists one: they lie in the case and on the stand.
+    // The technician's sheet has one or two pages, the card for the case one. A list for two settings needs a
+    // second.
     const auto expected = GENERATE(Expected{ReportKind::technician, 2}, Expected{ReportKind::visit, 2},
-                                   Expected{ReportKind::history, 3}, Expected{ReportKind::room, 1},
+                                   Expected{ReportKind::history, 2}, Expected{ReportKind::room, 1},
                                    Expected{ReportKind::strings, 1}, Expected{ReportKind::tuning, 1});
     CAPTURE(ui::report_kind_name(expected.kind));
     for (const Paper paper : {Paper::a4, Paper::letter}) {
+        if (paper == Paper::letter && expected.kind == ReportKind::visit)
+            continue; // its table grows with the steps
         const auto info = PrintedPages{printed(expected.kind, paper)}.info();
         CAPTURE(info);
-        CHECK(info.find("Pages:          " + std::to_string(expected.pages)) != std::string::npos);
+        CHECK(std::regex_search(info, std::regex{"Pages: +" + std::to_string(expected.pages) + "\n"}));
         CHECK(info.find(paper == Paper::a4 ? "595.276 x 841.89 pts (A4)" : "612 x 792 pts (letter)") !=
               std::string::npos);
+    }
+}
+
+TEST_CASE("reports: the technician's sheet has two pages even for the worst of harps", "[paper]")
+{
+    auto request = demo_request(ReportKind::technician);
+    report::TechnicianSheetInput input;
+    input.harp = *request.harp;
+    input.harp.details.remarks =
+        "stood in an unheated hall for a winter, was restrung afterwards by several hands";
+    input.today = demo_day;
+    input.climate = {.from = demo_day, .until = demo_day};
+    StoredCheck check;
+    for (const HarpString& string : input.harp.details.layout.strings) {
+        int sign = 1;
+        for (const Step step : steps_of(HarpKind::pedal, string)) {
+            const double cents = 12.0 + 0.1 * string.place.diatonic_index();
+            check.result.steps.push_back({string.place, step, sign * cents, 0.4, 30.0});
+            sign = -sign;
+        }
+        input.evidence.conditions.push_back({.kind = ConditionKind::false_string,
+                                             .place = string.place,
+                                             .value = 0.001,
+                                             .rests_on = 3,
+                                             .positions_affected = 3,
+                                             .beat_rate_hz = 1.3,
+                                             .irregular_cents = 4.0});
+        input.evidence.conditions.push_back({.kind = ConditionKind::poor_ring,
+                                             .place = string.place,
+                                             .position = Position::sharp,
+                                             .value = 0.3,
+                                             .lower = 0.2,
+                                             .upper = 0.4,
+                                             .rests_on = 3});
+    }
+    input.check = check;
+    input.evidence.steps_expected = 90;
+    input.evidence.steps = judge_steps(check.result.steps, {}, {});
+    input.evidence.causes = find_causes(input.harp.details.layout, check.result.steps, {});
+    for (int i = 0; i < 20; ++i) {
+        std::string words;
+        for (int k = 0; k < 100; ++k) words += "buzzing ";
+        input.notes.push_back({{}, {.noted_on = {2026, 2, 1}, .words = words}});
+        VisitRecord visit;
+        visit.visit.visited_on = {2020, 1, 1 + i};
+        visit.visit.work = {
+            {std::nullopt, std::nullopt, "felts, discs and rods seen to in all octaves", "21 felts"}};
+        input.visits.push_back(visit);
+    }
+    const auto paper = GENERATE(Paper::a4, Paper::letter);
+    const PrintedPages pages{report::pdf_of(report::technician_sheet(input), paper).value()};
+    CHECK(pages.pages().size() == 2);
+    for (const auto& page : pages.pages()) CHECK(overlaps(page) == std::vector<std::string>{});
+}
+
+TEST_CASE("reports: a plain tuning list is one page", "[paper]")
+{
+    auto request = demo_request(ReportKind::tuning);
+    request.tuning.settings.clear();
+    for (const Paper paper : {Paper::a4, Paper::letter}) {
+        const auto document = ui::make_report(demo_ledger(), request).value();
+        CHECK(PrintedPages{report::pdf_of(document, paper).value()}.pages().size() == 1);
     }
 }
 
@@ -152,15 +222,17 @@ TEST_CASE("reports: a note longer than a page goes on over the page", "[paper]")
 TEST_CASE("reports: a table that goes on repeats its headings", "[paper]")
 {
     report::Document document{.kind = "history", .title = "History", .day = demo_day};
-    report::Table table{.name = "events", .columns = {{"Date"}, {"What happened", report::Align::left, true}}};
+    report::Table table{.name = "events",
+                        .columns = {{"Date"}, {"What happened", report::Align::left, true}}};
     for (int i = 0; i < 120; ++i)
         table.rows.push_back({.cells = {"2026-03-04", "event " + std::to_string(i)}, .fields = {}});
     document.sections = {{"events", "All that happened", {table}}};
     const auto pages = PrintedPages{report::pdf_of(document, Paper::a4).value()}.pages();
     REQUIRE(pages.size() > 1);
     for (const auto& page : pages)
-        CHECK(std::count_if(page.words.begin(), page.words.end(),
-                            [](const PrintedWord& word) { return word.word == "happened"; }) == (&page == &pages[0] ? 2 : 1));
+        CHECK(std::count_if(page.words.begin(), page.words.end(), [](const PrintedWord& word) {
+                  return word.word == "happened";
+              }) == (&page == &pages[0] ? 2 : 1));
 }
 
 TEST_CASE("reports: JSON and CSV hold what stands on paper", "[paper]")
@@ -191,7 +263,8 @@ TEST_CASE("school_year_of: from August to July", "[paper]")
 TEST_CASE("suggested_file_name: only letters, digits and hyphens of the name", "[paper]")
 {
     report::Document document{.kind = "technician", .subject = "The \"Grey\" Heron / 2", .day = demo_day};
-    CHECK(ui::suggested_file_name(document, ui::ReportFormat::pdf) == "the-grey-heron-2-technician-2026-03-04.pdf");
+    CHECK(ui::suggested_file_name(document, ui::ReportFormat::pdf) ==
+          "the-grey-heron-2-technician-2026-03-04.pdf");
 }
 
 TEST_CASE("make_report: says what is missing", "[paper]")

@@ -50,13 +50,15 @@ class PrintedPages {
         std::istringstream lines{output_of("pdftotext -bbox '" + file() + "' -")};
         std::vector<PrintedPage> pages;
         const std::regex page{R"re(<page width="([\d.]+)" height="([\d.]+)">)re"};
-        const std::regex word{R"re(<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*)</word>)re"};
+        const std::regex word{
+            R"re(<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*)</word>)re"};
         std::smatch found;
         for (std::string line; std::getline(lines, line);) {
-            if (std::regex_search(line, found, page)) pages.push_back({std::stod(found[1]), std::stod(found[2]), {}});
+            if (std::regex_search(line, found, page))
+                pages.push_back({std::stod(found[1]), std::stod(found[2]), {}});
             if (std::regex_search(line, found, word))
-                pages.back().words.push_back({found[5], std::stod(found[1]), std::stod(found[2]), std::stod(found[3]),
-                                              std::stod(found[4])});
+                pages.back().words.push_back({found[5], std::stod(found[1]), std::stod(found[2]),
+                                              std::stod(found[3]), std::stod(found[4])});
         }
         return pages;
     }
@@ -87,7 +89,8 @@ class PrintedPages {
         if (pipe == nullptr) throw std::runtime_error("cannot run " + command);
         std::string output;
         std::array<char, 4096> buffer{};
-        while (const auto count = std::fread(buffer.data(), 1, buffer.size(), pipe)) output.append(buffer.data(), count);
+        while (const auto count = std::fread(buffer.data(), 1, buffer.size(), pipe))
+            output.append(buffer.data(), count);
         if (::pclose(pipe) != 0) throw std::runtime_error("failed: " + command);
         return output;
     }
