@@ -12,6 +12,7 @@ build_packages=(
     libavformat-dev libavcodec-dev libswresample-dev libavutil-dev
     libimgui-dev libstb-dev libglfw3-dev libgl-dev libegl-dev libopengl-dev libfontconfig-dev libfreetype-dev
     libcairo2-dev libpango1.0-dev libical-dev
+    gzip dpkg-dev
     catch2
 )
 run_packages=(
