@@ -23,7 +23,7 @@ TEST_CASE("live check: an octave in three passes gives the steps of the file ana
     const auto recording = render_recording(harp, performance.events, {.snr_db = 35.0, .seed = 11});
 
     LiveHarp live{"Heron", "--lowest 4C --highest 3B"};
-    const auto run = run_live(live, recording, 5.0, "--closing 0");
+    const auto run = run_live(live, recording, "--closing 0");
     CHECK(wrong_places(run.kept, recording) == 0);
     CHECK(run.kept.size() == 22); // 21 and the repeated one
 
@@ -53,15 +53,15 @@ TEST_CASE("live check: a check that was stopped is gone on with", "[audio]")
 
     LiveHarp live{"Heron", "--lowest 4C --highest 4E"};
     const auto begun = render_recording(harp, first, {.snr_db = 35.0, .seed = 12});
-    live.set_sound(begun.samples, 5.0);
-    const auto stopped =
-        live.run("check --live --harp Heron --device harp --device-speed 5 --closing 0", {{6.0, "q"}});
+    live.set_sound(begun.samples, 4.0);
+    const auto stopped = live.run("check --live --harp Heron --device harp --device-speed 4 --closing 0",
+                                  &stop_at_end_of_sound);
     CHECK(stopped.named("kept").size() == 4);
     CHECK(stopped.named("check").empty());
 
     const auto recording = render_recording(harp, rest, {.snr_db = 35.0, .seed = 13});
     const auto run =
-        run_live(live, recording, 5.0, fmt::format("--record '{}'", live.path("second.flac").string()));
+        run_live(live, recording, fmt::format("--record '{}'", live.path("second.flac").string()));
     CHECK(run.kept.size() == 5);
     CHECK(wrong_places(run.kept, recording) == 0);
     CHECK(steps_of(run.check).size() == 6);

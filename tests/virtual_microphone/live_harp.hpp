@@ -4,6 +4,7 @@
 #include "scenario.hpp"
 #include "synth/synthetic_playing.hpp"
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -27,11 +28,10 @@ class LiveHarp {
 
         [[nodiscard]] std::vector<nlohmann::json> named(const std::string& event) const;
     };
-    /// Runs `harpkeep ARGUMENTS --ledger ... --json`.
-    ///
-    /// Given  keys  (seconds, line) pairs written to its input while it runs
-    [[nodiscard]] Output run(const std::string& arguments,
-                             const std::vector<std::pair<double, std::string>>& keys = {}) const;
+    /// Looks at a line that the program printed and says which keys to press now; "" for none.
+    using Answer = std::function<std::string(const nlohmann::json& line)>;
+    /// Runs `harpkeep ARGUMENTS --ledger ... --json`, pressing keys as it goes on.
+    [[nodiscard]] Output run(const std::string& arguments, const Answer& answer = {}) const;
     [[nodiscard]] std::filesystem::path path(const std::string& name) const { return scenario_.path(name); }
 
   private:

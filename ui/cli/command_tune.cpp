@@ -2,7 +2,8 @@
 #include "harp/temperament.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/ledger_access.hpp"
-#include "ui/cli/live_tuning.hpp"
+#include "ui/cli/live_device.hpp"
+#include "ui/cli/tune_live.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -16,7 +17,7 @@ namespace harpkeep::cli {
 namespace {
 
 struct TuneWords {
-    DeviceWords device;
+    ui::DeviceChoice device;
     std::string harp;
     double a4_hz = 440.0;
     bool from_tone = false;
@@ -87,14 +88,14 @@ Result<void> tune(const Common& common, const TuneWords& words)
     const HarpDetails& harp = place->harp.details;
     const auto request = request_from(words);
     if (!request) return failure(request.error());
-    return run_live_tuning({.device = words.device,
-                            .harp_name = harp.name,
-                            .layout = harp.layout,
-                            .tuning = *request,
-                            .tuned_to = words_for_setting(words, harp.layout.kind),
-                            .tolerance = Cents{words.tolerance_cents},
-                            .a4_from_tone = words.from_tone},
-                           common.json);
+    return tune_live({.device = words.device,
+                      .harp_name = harp.name,
+                      .request = {.layout = harp.layout,
+                                  .tuning = *request,
+                                  .tolerance = Cents{words.tolerance_cents},
+                                  .a4_from_tone = words.from_tone},
+                      .tuned_to = words_for_setting(words, harp.layout.kind)},
+                     common.json);
 }
 
 } // namespace

@@ -103,6 +103,8 @@ void draw_messages(Canvas& canvas, const GuidedCheckView& view, const HarpLayout
         row += canvas.put_wrapped(row, 1, width, 2, frame.trouble, {.ink = Ink::yellow, .bold = true});
     else if (view.notice)
         row += canvas.put_wrapped(row, 1, width, 2, notice_text(*view.notice, layout.kind), {.bold = true});
+    if (!frame.advice.empty())
+        row += canvas.put_wrapped(row, 1, width, 2, frame.advice, {.ink = Ink::yellow});
     if (view.drift && view.complete)
         row += canvas.put_wrapped(
             row, 1, width, 2,
@@ -110,10 +112,14 @@ void draw_messages(Canvas& canvas, const GuidedCheckView& view, const HarpLayout
                         format_cents(view.drift->shift, view.drift->uncertainty), view.drift->strings));
     if (!view.passed_over.empty()) {
         std::string missing = "Passed over:";
-        for (const CheckTarget& target : view.passed_over) missing += fmt::format(" {}", sounding_name(layout, target));
+        for (const CheckTarget& target : view.passed_over)
+            missing += fmt::format(" {}", sounding_name(layout, target));
         canvas.put_wrapped(row, 1, width, 1, missing);
     }
     canvas.put(canvas.rows() - 1, 1, keys, {.dim = true});
+    if (frame.level)
+        canvas.put(canvas.rows() - 2, 1, fmt::format("level {}", format_decibels(*frame.level)),
+                   {.dim = true});
 }
 
 } // namespace

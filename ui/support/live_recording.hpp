@@ -10,7 +10,7 @@
 #include <span>
 #include <string>
 
-namespace harpkeep::cli {
+namespace harpkeep::ui {
 
 /// The sound of a live session as it is kept, on wish.
 ///
@@ -28,4 +28,4 @@ class LiveRecording {
     std::uint64_t next_frame_ = 0;
 };
 
-} // namespace harpkeep::cli
+} // namespace harpkeep::ui

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include "ui/cli/live_recording.hpp"
+#include "ui/support/live_recording.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <vector>
 
-namespace harpkeep::cli {
+namespace harpkeep::ui {
 
 namespace {
 
@@ -40,4 +40,4 @@ Result<void> LiveRecording::finish()
     return writer_ ? writer_->finish() : Result<void>{};
 }
 
-} // namespace harpkeep::cli
+} // namespace harpkeep::ui
