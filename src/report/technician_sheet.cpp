@@ -18,8 +18,8 @@ namespace {
 
 constexpr std::size_t visits_shown = 3;
 // So much fits on two pages; the ledger, JSON and CSV have all of it.
-constexpr std::size_t notes_shown = 5; ///< the youngest
-constexpr std::size_t conditions_told = 3;
+constexpr std::size_t notes_shown = 4; ///< the youngest
+constexpr std::size_t conditions_told = 2;
 constexpr std::size_t longest_note_bytes = 200;
 constexpr int note_months = 24; ///< older ones have been seen by somebody (own choice)
 
@@ -272,7 +272,7 @@ Section wanted_section(const TechnicianSheetInput& input)
     add_wanted(table, input, false_ones, "false");
     add_wanted(table, input, treble, "old, octaves 0 to 2");
     add_wanted(table, input, wires, "old wires");
-    return {"wanted", "Parts and wires wanted", {table, WritingSpace{"Felts, discs and other parts", 2}}};
+    return {"wanted", "Parts and wires wanted", {table, WritingSpace{"Felts, discs and other parts", 2, 1}}};
 }
 
 Section meaning_section(const TechnicianSheetInput& input)

@@ -17,7 +17,7 @@ namespace harpkeep::report {
 
 namespace {
 
-constexpr std::size_t rows_on_paper = 20; ///< the sheet is to stay at two pages
+constexpr std::size_t rows_on_paper = 18; ///< the sheet is to stay at two pages
 constexpr const char* nothing = "–";
 
 const CauseEffect* pedal_effect(const CauseReport& report, Letter letter, Step step)

@@ -14,6 +14,7 @@
 #include "db/records/upkeep.hpp"
 #include "db/records/visits.hpp"
 #include "report/harp_history_sheet.hpp"
+#include "report/report_words.hpp"
 #include "report/string_card.hpp"
 #include "report/technician_sheet.hpp"
 #include "report/tuning_list.hpp"
@@ -66,8 +67,8 @@ Result<report::Document> technician_report(const db::Ledger& ledger, const Repor
                                        .tolerances = knowledge->tolerances,
                                        .lengths = open_lengths(*knowledge),
                                        .strings = knowledge->strings};
-    const Date from = knowledge->visits.empty() ? plus_months(request.today, -12)
-                                                : first_day(knowledge->visits.back().visit.visited_on);
+    const auto* visit = report::last_visit(knowledge->visits, request.today);
+    const Date from = visit ? first_day(visit->visit.visited_on) : plus_months(request.today, -12);
     std::vector<ClimateSample> climate;
     for (const auto& problem :
          {take(room_of(ledger, request.harp->id, request.today), input.room),
