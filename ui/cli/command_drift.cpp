@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "reason/drift_text.hpp"
+#include "reason/pedal_drift.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/reason_json.hpp"
 #include "ui/cli/reason_words.hpp"
@@ -22,6 +23,16 @@ Result<DriftFit> fit_of(const AskedHarp& asked)
         return failure(ErrorCode::not_found, asked.knowledge.harp.details.name +
                                                  " has no check with steps yet, so nothing can have moved");
     return *std::move(fit);
+}
+
+std::vector<PedalDrift> pedal_drifts(const DriftFit& fit, HarpKind kind)
+{
+    std::vector<PedalDrift> out;
+    if (kind == HarpKind::lever) return out;
+    for (const Letter letter : pedal_order)
+        for (const Step step : {Step::lower, Step::upper})
+            if (auto drift = pedal_drift(fit, letter, step)) out.push_back(std::move(*drift));
+    return out;
 }
 
 bool moves(const StepDrift& drift)
@@ -49,12 +60,25 @@ Result<void> drift(const Common& common, const ReasonWords& words)
             step["now_uncertainty_cents"] = now.uncertainty_cents;
             document["steps"].push_back(step);
         }
+        document["pedals"] = Json::array();
+        for (const auto& pedal : pedal_drifts(*fit, kind))
+            document["pedals"].push_back(
+                {{"pedal", std::string(1, letter_name(pedal.letter))},
+                 {"step", step_name(pedal.step)},
+                 {"strings", pedal.steps.size()},
+                 {"trend_cents_per_year", pedal.trend_cents_per_year.value},
+                 {"trend_uncertainty_cents_per_year", pedal.trend_cents_per_year.uncertainty}});
         document["text"] = drift_summary_sentences(*fit);
         print_json(document);
         return {};
     }
     print_line(asked->knowledge.harp.details.name);
     print_sentences(drift_summary_sentences(*fit));
+    for (const auto& pedal : pedal_drifts(*fit, kind)) {
+        const auto& trend = pedal.trend_cents_per_year;
+        if (words.all || std::abs(trend.value) > 1.96 * trend.uncertainty)
+            print_line(pedal_drift_sentence(pedal, kind));
+    }
     int still = 0;
     for (const auto& step : fit->steps) {
         if (words.all || moves(step) || !step.jumps.empty())
