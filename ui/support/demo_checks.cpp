@@ -25,7 +25,8 @@ constexpr double unknown_start_years = 2.0; ///< since the visit before the ledg
 
 } // namespace
 
-DemoRegulation::DemoRegulation(HarpLayout layout, DemoWear wear) : layout_(std::move(layout)), wear_(std::move(wear))
+DemoRegulation::DemoRegulation(HarpLayout layout, DemoWear wear)
+    : layout_(std::move(layout)), wear_(std::move(wear))
 {
     RandomSource random{wear_.seed};
     for (const auto& string : layout_.strings)
@@ -52,8 +53,8 @@ double DemoRegulation::step_error_cents(std::size_t string_index, Step step, int
     if (place.letter == wear_.worn_pedal && step == Step::lower) trend += wear_.worn_pedal_cents_per_year;
     double cents = course.level_cents[visits] + trend * years +
                    course.season_cents * std::sin(2.0 * std::numbers::pi * day / days_a_year);
-    const auto far = wear_.far_off_cents.find({place, step});
-    if (far != wear_.far_off_cents.end() && visits == wear_.visit_days.size()) cents += far->second;
+    const auto fault = wear_.faults.find({place, step});
+    if (fault != wear_.faults.end() && day >= fault->second.since_day) cents += fault->second.cents;
     return cents;
 }
 
@@ -71,8 +72,8 @@ PluckMeasurement DemoRegulation::pluck(const SyntheticHarp& harp, std::size_t st
         const double uncertainty_cents = noise_cents * (1.0 + 0.1 * number);
         pluck.partials.push_back(
             {.number = number,
-             .frequency_hz =
-                 partial_frequency_hz(string, number) * std::exp2(uncertainty_cents * random.normal() / 1200.0),
+             .frequency_hz = partial_frequency_hz(string, number) *
+                             std::exp2(uncertainty_cents * random.normal() / 1200.0),
              .uncertainty_cents = uncertainty_cents,
              .noise_cents = uncertainty_cents,
              .level_db = -24.0 - 4.0 * number + random.normal(),
@@ -112,7 +113,8 @@ CheckResult DemoRegulation::check_on(int day) const
                 continue;
             }
             Reading reading{.place = string.place, .position = position};
-            reading.pluck = pluck(harp, i, position, day_seed * 1024 + i * 3 + static_cast<std::uint64_t>(pass));
+            reading.pluck =
+                pluck(harp, i, position, day_seed * 1024 + i * 3 + static_cast<std::uint64_t>(pass));
             reading.pluck.start_s = start_s;
             start_s += random.uniform(2.6, 3.4);
             check.readings.push_back(std::move(reading));

@@ -11,18 +11,25 @@
 
 namespace harpkeep::ui {
 
+/// A step that went off at once.
+struct DemoFault {
+    int since_day = 0;
+    double cents = 0.0;
+};
+
 /// What an invented harp does over the years, by day since 1970-01-01.
 struct DemoWear {
-    std::vector<int> visit_days;              ///< each sets all steps anew
-    Letter worn_pedal = Letter::F;            ///< its lower steps drift most
+    std::vector<int> visit_days;   ///< each sets all steps anew
+    Letter worn_pedal = Letter::F; ///< its lower steps drift most
     double worn_pedal_cents_per_year = 0.0;
-    std::map<std::pair<StringPlace, Step>, double> far_off_cents; ///< added since the last visit
+    std::map<std::pair<StringPlace, Step>, DemoFault> faults;
     std::uint64_t seed = 1;
 };
 
 /// The regulation of an invented harp: levels, trends and a season of each step from a fixed seed.
 ///
-/// Notes  Only the harp is invented: what a check finds in it is measured from its partials as that of any other.
+/// Notes  Only the harp is invented: what a check finds in it is measured from its partials as that of any
+/// other.
 class DemoRegulation {
   public:
     DemoRegulation(HarpLayout layout, DemoWear wear);
@@ -38,8 +45,8 @@ class DemoRegulation {
         double trend_cents_per_year = 0.0;
         double season_cents = 0.0;
     };
-    [[nodiscard]] PluckMeasurement pluck(const SyntheticHarp& harp, std::size_t string_index, Position position,
-                                         std::uint64_t seed) const;
+    [[nodiscard]] PluckMeasurement pluck(const SyntheticHarp& harp, std::size_t string_index,
+                                         Position position, std::uint64_t seed) const;
 
     HarpLayout layout_;
     DemoWear wear_;

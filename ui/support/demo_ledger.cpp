@@ -55,10 +55,9 @@ std::vector<Story> stories()
 /// Harps after the four: names of birds, with a number from the second round on.
 Story story_of(int index, RandomSource& random)
 {
-    constexpr std::array<const char*, 16> birds{"Curlew",    "Dunlin",    "Siskin",  "Plover",
-                                                "Fieldfare", "Whimbrel",  "Redwing", "Sandpiper",
-                                                "Goldcrest", "Bittern",   "Lapwing", "Nightjar",
-                                                "Merlin",    "Avocet",    "Dotterel", "Tern"};
+    constexpr std::array<const char*, 16> birds{
+        "Curlew",    "Dunlin",  "Siskin",  "Plover",   "Fieldfare", "Whimbrel", "Redwing",  "Sandpiper",
+        "Goldcrest", "Bittern", "Lapwing", "Nightjar", "Merlin",    "Avocet",   "Dotterel", "Tern"};
     constexpr std::array<int, 3> pedal_sizes{47, 46, 40};
     static_assert(birds.size() % 2 == 0);
     const bool lever = index % 3 == 0;
@@ -69,7 +68,7 @@ Story story_of(int index, RandomSource& random)
                 1995 + static_cast<int>(random.below(28)),
                 {10 + static_cast<int>(random.below(300))},
                 {}};
-    if (index % 2 == 1) story.visits_days_ago = {story.checks_days_ago[0] + 100 + static_cast<int>(random.below(400))};
+    story.visits_days_ago = {story.checks_days_ago[0] + 20 + static_cast<int>(random.below(300))};
     if (index < harps_with_breaks)
         story.checks_days_ago.insert(story.checks_days_ago.begin(), story.checks_days_ago[0] + 180);
     return story;
@@ -135,8 +134,8 @@ Result<void> Filler::checks(const HarpRecord& harp, const Story& story, std::uin
     for (const int days : story.visits_days_ago) wear.visit_days.push_back(today_ - days);
     if (harp.details.name == "Heron") {
         wear.worn_pedal_cents_per_year = -5.5;
-        wear.far_off_cents = {{{*place_from_harp_name("2A"), Step::upper}, 11.0},
-                              {{*place_from_harp_name("4G"), Step::upper}, -8.0}};
+        wear.faults = {{{*place_from_harp_name("2A"), Step::upper}, {today_ - 100, 11.0}},
+                       {{*place_from_harp_name("4G"), Step::upper}, {today_ - 200, -8.0}}};
     }
     const DemoRegulation regulation{harp.details.layout, wear};
     for (const int days : story.checks_days_ago) {
@@ -232,8 +231,7 @@ Result<void> fill_demo_ledger(db::Ledger& ledger, const db::Author& author, int 
     for (int i = 0; i < harps; ++i) {
         if (progress && !progress(static_cast<double>(i) / harps))
             return failure(ErrorCode::refused, "making the demonstration ledger: stopped");
-        const Story story =
-            i < harps_with_stories ? told[static_cast<std::size_t>(i)] : story_of(i, random);
+        const Story story = i < harps_with_stories ? told[static_cast<std::size_t>(i)] : story_of(i, random);
         if (const auto done = filler.harp(story, i); !done) return done;
     }
     return filler.reminders();

@@ -2,9 +2,8 @@
 #include "ui/support/demo_school.hpp"
 
 #include "audio/sound_writer.hpp"
-#include "db/records/harps.hpp"
-#include "db/records/rooms.hpp"
 #include "synth/synthetic_playing.hpp"
+#include "ui/support/demo_ledger.hpp"
 
 #include <filesystem>
 #include <fmt/format.h>
@@ -36,32 +35,6 @@ Result<void> write_recording(const std::string& path)
     return file->finish();
 }
 
-Result<void> fill(db::Ledger& ledger, const db::Author& author)
-{
-    struct Instrument {
-        const char* name;
-        LayoutRequest request;
-        int year_built;
-    };
-    const Instrument instruments[] = {
-        {"Heron", {.kind = HarpKind::pedal, .string_count = 47}, 2009},
-        {"Wren", {.kind = HarpKind::pedal, .string_count = 40}, 1998},
-        {"Linnet", {.kind = HarpKind::lever, .string_count = 34}, 2017},
-        {"Kestrel", {.kind = HarpKind::lever, .string_count = 38}, 2021},
-    };
-    if (const auto room = db::add_room(ledger, author, {"Music room 2", "Larkmoor Community Music School"});
-        !room)
-        return failure(room.error());
-    for (const auto& instrument : instruments) {
-        HarpDetails details;
-        details.name = instrument.name;
-        details.layout = make_layout(instrument.request).value();
-        details.year_built = instrument.year_built;
-        if (const auto id = db::add_harp(ledger, author, details); !id) return failure(id.error());
-    }
-    return {};
-}
-
 } // namespace
 
 Result<DemoSchool> make_demo_school(const std::string& folder, const db::Author& author)
@@ -79,7 +52,7 @@ Result<DemoSchool> make_demo_school(const std::string& folder, const db::Author&
                            fmt::format("{} is there already; name another folder or remove it", file));
     auto ledger = db::Ledger::open(demo.ledger_path, db::Access::create, author.now);
     if (!ledger) return failure(ledger.error());
-    if (const auto filled = fill(*ledger, author); !filled) return failure(filled.error());
+    if (const auto filled = fill_demo_ledger(*ledger, author); !filled) return failure(filled.error());
     if (const auto written = write_recording(demo.recording_path); !written) return failure(written.error());
     return demo;
 }

@@ -17,11 +17,12 @@ namespace {
 
 constexpr const char* supplier = "string shop";
 
-/// Invented: scale of a Weibull life of shape 1.8 in days. Upper strings break most, wires hardly ever (trade).
+/// Invented: scale of a Weibull life of shape 1.8 in days. Upper strings break most, wires hardly ever
+/// (trade).
 double life_scale_days(const PlannedString& planned)
 {
     if (!planned.make.wrap_material.empty()) return 6000.0;
-    return planned.place.harp_octave() <= 1 ? 900.0 : planned.place.harp_octave() <= 3 ? 1400.0 : 2600.0;
+    return planned.place.harp_octave() <= 1 ? 620.0 : planned.place.harp_octave() <= 3 ? 1000.0 : 2600.0;
 }
 
 int drawn_life_days(const PlannedString& planned, bool troubled, RandomSource& random)
@@ -48,8 +49,8 @@ MountedString mounted(const PlannedString& planned, int day)
 }
 
 /// One place: a string, its break, the next, until today.
-Result<void> add_place(db::Ledger& ledger, const db::Author& author, const PlannedString& planned, int since_day,
-                       bool troubled, RandomSource& random)
+Result<void> add_place(db::Ledger& ledger, const db::Author& author, const PlannedString& planned,
+                       int since_day, bool troubled, RandomSource& random)
 {
     const int today = days_since_epoch(local_date(author.now));
     int day = since_day - static_cast<int>(random.uniform(0.0, 300.0));
@@ -82,11 +83,13 @@ Result<void> add_place(db::Ledger& ledger, const db::Author& author, const Plann
 
 } // namespace
 
-Result<void> add_demo_strings(db::Ledger& ledger, const db::Author& author, const HarpRecord& harp, int since_day,
-                              bool with_breaks, std::optional<StringPlace> troubled, std::uint64_t seed)
+Result<void> add_demo_strings(db::Ledger& ledger, const db::Author& author, const HarpRecord& harp,
+                              int since_day, bool with_breaks, std::optional<StringPlace> troubled,
+                              std::uint64_t seed)
 {
     const auto plan = as_records(example_stringing(harp.details.layout, Hertz{440.0}), harp.id);
-    if (const auto planned = db::plan_strings(ledger, author, plan); !planned) return failure(planned.error());
+    if (const auto planned = db::plan_strings(ledger, author, plan); !planned)
+        return failure(planned.error());
     RandomSource random{seed};
     if (!with_breaks) {
         std::vector<MountedString> strings;
