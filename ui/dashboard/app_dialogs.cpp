@@ -86,7 +86,8 @@ void App::draw_check_dialog(const Ui& ui)
         int chosen = 0;
         for (std::size_t p = 0; p < positions.size(); ++p)
             if (file.pass == positions[p]) chosen = static_cast<int>(p) + 1;
-        const int wish = drop_list(ui, fmt::format("check.pass.{}", i), passes, chosen, 190.0F, text::pass_why);
+        const int wish =
+            drop_list(ui, fmt::format("check.pass.{}", i), passes, chosen, 190.0F, text::pass_why);
         file.pass = wish > 0 ? std::optional{positions[static_cast<std::size_t>(wish - 1)]} : std::nullopt;
         ImGui::SameLine();
         if (button(ui, fmt::format("check.remove.{}", i), text::leave_out, text::leave_out_why)) unwanted = i;

@@ -38,7 +38,8 @@ Result<std::shared_ptr<Source>> open_example_ledger(const std::string& folder, L
     std::error_code error;
     fs::create_directories(folder, error);
     if (error)
-        return failure(ErrorCode::unavailable, fmt::format(text::folder_failed_format, folder, error.message()));
+        return failure(ErrorCode::unavailable,
+                       fmt::format(text::folder_failed_format, folder, error.message()));
     const std::string path = (fs::path{folder} / "larkmoor.harpkeep").string();
     if (!fs::exists(path, error)) {
         const std::string fresh = path + ".new";
@@ -49,7 +50,8 @@ Result<std::shared_ptr<Source>> open_example_ledger(const std::string& folder, L
         }
         fs::rename(fresh, path, error);
         if (error)
-            return failure(ErrorCode::unavailable, fmt::format(text::save_failed_format, path, error.message()));
+            return failure(ErrorCode::unavailable,
+                           fmt::format(text::save_failed_format, path, error.message()));
     }
     return LedgerSource::open(path, std::move(author), LedgerSource::Use::example);
 }

@@ -5,7 +5,8 @@
 
 namespace harpkeep::dashboard {
 
-/// Opens the ledger of the invented school that lies in a folder of its own, making it when it is not there yet.
+/// Opens the ledger of the invented school that lies in a folder of its own, making it when it is not there
+/// yet.
 ///
 /// Given    folder  made when missing
 ///          harps   of a ledger that is made now

@@ -91,7 +91,7 @@ Result<PageModel> LedgerSource::load_tension(const HarpRecord& harp, const Query
 {
     const auto plan = db::string_plan(ledger_, harp.id);
     if (!plan) return failure(plan.error());
-    auto model = tension_from(harp, *plan, 440.0, query.trial); // ISO 16
+    auto model = tension_from(harp, *plan, query.a4_hz, query.trial);
     if (!model) return EmptyPage{EmptyPage::Why::no_plan, {}};
     return *model;
 }
@@ -246,6 +246,7 @@ Result<PageModel> LedgerSource::load_settings(const HarpRecord* harp)
     std::error_code error;
     const auto size = std::filesystem::file_size(path_, error);
     model.ledger_path = path_;
+    model.example = example();
     model.ledger_text = fmt::format(text::ledger_counts_format, records->size(),
                                     error ? 0.0 : static_cast<double>(size) / 1e6);
     return model;

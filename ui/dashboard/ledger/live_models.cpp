@@ -108,7 +108,8 @@ void add_strings(GuidedModel& model, const HarpLayout& layout, const GuidedCheck
 }
 
 /// The step of a reading down to the position below it, when that was sounded too.
-std::optional<StepError> closed_step(const HarpLayout& layout, const GuidedCheckState& state, const Reading& reading)
+std::optional<StepError> closed_step(const HarpLayout& layout, const GuidedCheckState& state,
+                                     const Reading& reading)
 {
     for (const Step step : {Step::lower, Step::upper}) {
         const auto [low, high] = positions_of_step(layout.kind, step);
@@ -245,17 +246,16 @@ TuningModel tuning_from(const HarpLayout& layout, const ui::LiveTuningView& live
         model.instruction = text::tune_sound_a;
     else if (model.off_cents)
         model.instruction = std::abs(model.off_cents->value) <= model.good_within_cents ? text::tune_true
-                            : model.off_cents->value < 0.0                             ? text::tune_low
-                                                                                       : text::tune_high;
+                            : model.off_cents->value < 0.0                              ? text::tune_low
+                                                                                        : text::tune_high;
     if (!live.strings) return model;
     for (auto& string : model.strings) {
         const auto known = std::find_if(live.strings->begin(), live.strings->end(),
                                         [&](const StringTuning& s) { return s.place == string.place; });
         if (known == live.strings->end()) continue;
-        if (known->deviation) string.last_cents = Figure{known->deviation->value(), known->uncertainty.value()};
-        string.mark = known->done   ? TuningMark::done
-                      : known->sank ? TuningMark::sank
-                                    : TuningMark::open;
+        if (known->deviation)
+            string.last_cents = Figure{known->deviation->value(), known->uncertainty.value()};
+        string.mark = known->done ? TuningMark::done : known->sank ? TuningMark::sank : TuningMark::open;
     }
     return model;
 }

@@ -19,8 +19,10 @@ namespace harpkeep::dashboard {
                                       std::vector<AcceptedReading> recent);
 
 /// The last readings that count, newest first, each with the step it closes and how that stands.
-[[nodiscard]] std::vector<AcceptedReading> recent_readings(const HarpLayout& layout, const GuidedCheckState& state,
-                                                           const ToleranceSettings& tolerance, std::size_t most);
+[[nodiscard]] std::vector<AcceptedReading> recent_readings(const HarpLayout& layout,
+                                                           const GuidedCheckState& state,
+                                                           const ToleranceSettings& tolerance,
+                                                           std::size_t most);
 
 /// How the room sounded, with what to do about it.
 [[nodiscard]] RoomSound room_sound(const RoomReport& report);

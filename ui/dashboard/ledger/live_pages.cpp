@@ -60,7 +60,8 @@ Result<TuningRequest> tuning_request(const StartTuning& wish, const LivePages::F
     request.tuned_in = wish.naturals ? TunedIn::naturals : TunedIn::open;
     const Temperament* temperament = find_temperament(wish.temperament);
     if (temperament == nullptr)
-        return failure(ErrorCode::invalid_argument, fmt::format(text::no_temperament_format, wish.temperament));
+        return failure(ErrorCode::invalid_argument,
+                       fmt::format(text::no_temperament_format, wish.temperament));
     request.temperament = [deviations = deviations_cents(*temperament)](int key) {
         return Cents{deviations[static_cast<std::size_t>(((key % 12) + 12) % 12)]};
     };
@@ -169,9 +170,9 @@ Result<Outcome> LivePages::start(const StartTuning& wish, const Facts& facts)
     auto begun = ui::LiveTuning::begin(tuning_request_, choice_of(wish.device));
     if (!begun) return failure(begun.error());
     tuning_ = std::move(*begun);
-    tuned_in_ = wish.naturals                                            ? text::tuned_in_naturals
-                : facts.harp.details.layout.kind == HarpKind::lever      ? text::tuned_in_levers
-                                                                         : text::tuned_in_open;
+    tuned_in_ = wish.naturals                                       ? text::tuned_in_naturals
+                : facts.harp.details.layout.kind == HarpKind::lever ? text::tuned_in_levers
+                                                                    : text::tuned_in_open;
     if (wish.around) tuned_in_ += text::tuned_around;
     temperament_ = find_temperament(wish.temperament)->title;
     live_ = true;
@@ -194,7 +195,8 @@ Result<PageModel> LivePages::tuning(const Facts& facts)
         model = tuning_before(facts.harp.details.layout, {.a4 = Hertz{facts.query.a4_hz}});
     model.tuned_in = tuned_in_;
     model.temperament = temperament_;
-    model.can_tune_around = facts.query.pedals.has_value() && facts.harp.details.layout.kind == HarpKind::pedal;
+    model.can_tune_around =
+        facts.query.pedals.has_value() && facts.harp.details.layout.kind == HarpKind::pedal;
     for (const auto& temperament : all_temperaments())
         model.temperaments.push_back({std::string{temperament.name}, std::string{temperament.title}});
     return PageModel{std::move(model)};

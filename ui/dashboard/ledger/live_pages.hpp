@@ -12,7 +12,8 @@
 
 namespace harpkeep::dashboard {
 
-/// The live sessions of a window: at most one check or one tuning at a time, for PortAudio is one for the process.
+/// The live sessions of a window: at most one check or one tuning at a time, for PortAudio is one for the
+/// process.
 ///
 /// Notes  All but live() belongs to the thread that asks the source.
 class LivePages {
@@ -28,14 +29,18 @@ class LivePages {
     [[nodiscard]] Result<PageModel> tuning(const Facts& facts);
 
     /// Given  ledger_path  opened once more for the session
-    [[nodiscard]] Result<Outcome> start(const StartGuided& wish, const Facts& facts, const db::Author& author);
+    [[nodiscard]] Result<Outcome> start(const StartGuided& wish, const Facts& facts,
+                                        const db::Author& author);
     [[nodiscard]] Result<Outcome> start(const StartTuning& wish, const Facts& facts);
     /// Everything that is told to a session under way; nothing happens when there is none.
     [[nodiscard]] Result<Outcome> tell(const Action& action);
 
     /// From any thread: something is to be drawn that no hand moved.
     [[nodiscard]] bool live() const { return live_; }
-    void use_devices(std::function<Result<std::vector<AudioDevice>>()> devices) { devices_ = std::move(devices); }
+    void use_devices(std::function<Result<std::vector<AudioDevice>>()> devices)
+    {
+        devices_ = std::move(devices);
+    }
     /// How a virtual device of the tests keeps time.
     void set_clock_factor(double factor) { clock_factor_ = factor; }
 

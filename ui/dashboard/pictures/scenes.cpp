@@ -112,12 +112,16 @@ const std::vector<Scene>& all_scenes()
         {"check-recordings",
          {},
          [](App& app) {
-             app.apply(PrepareCheck{{"/music/heron-flats.m4a", "/music/heron-naturals.m4a",
-                                     "/music/heron-sharps.m4a"}});
+             app.apply(PrepareCheck{
+                 {"/music/heron-flats.m4a", "/music/heron-naturals.m4a", "/music/heron-sharps.m4a"}});
          },
          true},
         {"message", {}, message},
-        {"save-as", {}, [](App& app) { app.apply(ExportTable{"strings.csv", ""}); }},
+        {"save-as",
+         {},
+         [](App& app) {
+             app.apply(ExportTable{"strings.csv", ""});
+         }},
         {"keys", {}, [](App&) { ImGui::GetIO().KeysDown[key_f1] = true; }},
     };
     return scenes;

@@ -43,8 +43,12 @@ Result<PageModel> StagedSource::load(Page page, const Query& query)
     }
     if (auto* tuning = std::get_if<TuningModel>(&*model)) {
         const auto harp = tuning->harp;
+        auto temperaments = tuning->temperaments;
+        const bool can_tune_around = tuning->can_tune_around;
         *tuning = staged::tuning(tuning_, tick / 30.0);
         tuning->harp = harp;
+        tuning->temperaments = std::move(temperaments);
+        tuning->can_tune_around = can_tune_around;
         tuning->a4_hz = query.a4_hz;
         tuning->place_fixed = tuned_place_.has_value();
         if (tuned_place_ && tuning_) tuning->place = tuned_place_;
@@ -80,12 +84,18 @@ Result<Outcome> StagedSource::perform(const Action& action, const Query& query, 
 
 Result<std::shared_ptr<Source>> staged_school(const std::string& folder, const StagedSchool& school)
 {
+    std::error_code error;
+    std::filesystem::create_directories(folder, error);
+    if (error) return failure(ErrorCode::unavailable, "making the folder " + folder + ": " + error.message());
     JobContext context;
     auto pages = school.harps > 0
                      ? open_example_ledger(folder, evening_clock(), school.harps, context)
                      : LedgerSource::open((std::filesystem::path{folder} / "empty.harpkeep").string(),
                                           evening_clock());
     if (!pages) return failure(pages.error());
+    // Pictures and tests are the same with and without a microphone.
+    if (const auto ledger = std::dynamic_pointer_cast<LedgerSource>(*pages))
+        ledger->live_pages().use_devices([] { return Result<std::vector<harpkeep::AudioDevice>>{}; });
     return std::shared_ptr<Source>{std::make_shared<StagedSource>(std::move(*pages), school.phase)};
 }
 

@@ -43,6 +43,7 @@ struct StagedSchool {
 /// Makes the invented school in a folder, as seen on the evening of 24 November 2026, and stages it.
 ///
 /// Given  folder  of its own; a school that lies there is shown as it is
-[[nodiscard]] Result<std::shared_ptr<Source>> staged_school(const std::string& folder, const StagedSchool& school);
+[[nodiscard]] Result<std::shared_ptr<Source>> staged_school(const std::string& folder,
+                                                            const StagedSchool& school);
 
 } // namespace harpkeep::dashboard

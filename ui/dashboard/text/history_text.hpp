@@ -22,7 +22,6 @@ inline constexpr const char* event_string = "new string";
 inline constexpr const char* event_today = "today";
 inline constexpr const char* point_note_format = "{}: {} cents{}";
 inline constexpr const char* point_doubtful = " (doubtful, not used)";
-inline constexpr const char* pedal_drift_format = "Mean of {} strings; it moves by {:+.1f} ± {:.1f} cents a year.";
 inline constexpr const char* pedal_forecast = "The dashed line is the mean of its strings' forecasts; single strings may leave the tolerance before it does.";
 inline constexpr const char* check_against_check = "One check against another";
 inline constexpr const char* earlier_check = "Earlier";
@@ -38,7 +37,7 @@ inline constexpr std::array<const char*, 6> change_columns_why{
     "Better: nearer to 100 cents by more than twice the uncertainty. Worse: farther by as much. Else nothing is proven"};
 inline constexpr const char* change_better = "better";
 inline constexpr const char* change_worse = "worse";
-inline constexpr const char* change_same = "no change proven";
+inline constexpr const char* change_same = "not proven";
 
 // clang-format on
 

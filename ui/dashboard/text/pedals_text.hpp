@@ -9,9 +9,9 @@ namespace harpkeep::dashboard::text {
 
 // Pedals
 inline constexpr const char* setting_why = "Press a notch: up is flat, middle natural, down sharp";
-inline constexpr const char* ready_settings = "Usable today";
+inline constexpr const char* ready_settings = "Keys as the harp stands";
 inline constexpr const char* ready_settings_why =
-    "Largest error of any string when the harp is tuned around this setting";
+    "Largest error of any string that the key uses when all open strings are true; tuned around a key by itself, nearly all of it goes";
 inline constexpr std::array<const char*, 5> around_columns{"String", "Sounds", "Off now", "Tune open string",
                                                            "Then off"};
 inline constexpr const char* around_why =

@@ -15,7 +15,8 @@ namespace harpkeep::dashboard {
 
 namespace {
 
-void labelled_field(const Ui& ui, std::string_view name, const char* label, std::string& value, const char* why)
+void labelled_field(const Ui& ui, std::string_view name, const char* label, std::string& value,
+                    const char* why)
 {
     ImGui::AlignTextToFramePadding();
     words(ui, label);
@@ -68,7 +69,8 @@ void show_make_fields(const Ui& ui, std::string_view name, MakeFormState& state)
     state.wrap = drop_list(ui, base + ".wrap", names.wraps, state.wrap, 130.0F, text::wrap_why);
     if (state.wrap == 0) return;
     flow(ui, text::gauge_field_room);
-    labelled_field(ui, base + ".wrap_outer", text::wrap_outer_label, state.wrap_outer_mm, text::wrap_outer_why);
+    labelled_field(ui, base + ".wrap_outer", text::wrap_outer_label, state.wrap_outer_mm,
+                   text::wrap_outer_why);
 }
 
 std::optional<MakeChoice> make_choice(const MakeFormState& state)
@@ -76,7 +78,8 @@ std::optional<MakeChoice> make_choice(const MakeFormState& state)
     const auto& names = material_names();
     const auto gauge = positive_number(state.gauge_mm);
     if (!gauge) return std::nullopt;
-    MakeChoice choice{.material = names.strings[static_cast<std::size_t>(state.material)], .gauge_mm = *gauge};
+    MakeChoice choice{.material = names.strings[static_cast<std::size_t>(state.material)],
+                      .gauge_mm = *gauge};
     if (state.wrap == 0) return choice;
     const auto outer = positive_number(state.wrap_outer_mm);
     if (!outer || *outer <= *gauge) return std::nullopt;

@@ -6,8 +6,8 @@
 
 namespace harpkeep::dashboard {
 
-/// A plot with its picture, which is made anew only when size, colours or letters change: years of readings cost
-/// a frame no more than weeks.
+/// A plot with its picture, which is made anew only when size, colours or letters change: years of readings
+/// cost a frame no more than weeks.
 class ShownPlot {
   public:
     ShownPlot() = default;
