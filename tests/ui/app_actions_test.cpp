@@ -37,7 +37,8 @@ void write_small_recording(const std::string& path)
 {
     const auto layout = make_layout({.kind = HarpKind::lever, .string_count = 8}).value();
     const auto harp = make_synthetic_harp(layout, {.step_error_sd_cents = 2.0, .seed = 5});
-    const auto performance = play(harp, plan_pass_by_pass(layout, Direction::low_to_high), {.gap_s = 1.5, .seed = 5});
+    const auto performance =
+        play(harp, plan_pass_by_pass(layout, Direction::low_to_high), {.gap_s = 1.5, .seed = 5});
     const auto recording = render_recording(harp, performance.events, {.snr_db = 45.0, .seed = 5});
     auto file = SoundWriter::create(path, {.sample_rate_hz = 48000, .bits_per_sample = 16}).value();
     REQUIRE(file.write(recording.samples));
@@ -213,7 +214,8 @@ TEST_CASE("actions: the room's table sorts, filters and opens a harp among 200",
     REQUIRE(table.order.size() == 200);
     driver.click("room.rows.head.0");
     driver.frames(2);
-    CHECK(table.model.rows[static_cast<std::size_t>(table.order.front())].cells[0].text.starts_with("Avocet"));
+    CHECK(
+        table.model.rows[static_cast<std::size_t>(table.order.front())].cells[0].text.starts_with("Avocet"));
     driver.click("room.rows.head.0");
     driver.frames(2);
     CHECK(table.model.rows[static_cast<std::size_t>(table.order.front())].cells[0].text.starts_with("Wren"));
@@ -273,7 +275,8 @@ TEST_CASE("actions: what another program writes into the ledger is shown within 
     const db::Author author{{1'795'543'200'000, 60}, "other computer"};
     {
         auto ledger =
-            db::Ledger::open(driver.folder() / "school/larkmoor.harpkeep", db::Access::write, author.now).value();
+            db::Ledger::open(driver.folder() / "school/larkmoor.harpkeep", db::Access::write, author.now)
+                .value();
         const auto heron = db::harp_named(ledger, "Heron").value();
         StringRemoval removal;
         removal.removed_on = {2026, 11, 24};

@@ -17,8 +17,8 @@ struct School {
     void choose(const std::string& name)
     {
         const auto harps = source->harps().value();
-        const auto found =
-            std::find_if(harps.begin(), harps.end(), [&](const HarpChoice& harp) { return harp.name == name; });
+        const auto found = std::find_if(harps.begin(), harps.end(),
+                                        [&](const HarpChoice& harp) { return harp.name == name; });
         query.harp = found == harps.end() ? RecordKey{} : found->key;
     }
     template <class Model>

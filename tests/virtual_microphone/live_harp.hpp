@@ -32,6 +32,9 @@ class LiveHarp {
     using Answer = std::function<std::string(const nlohmann::json& line)>;
     /// Runs `harpkeep ARGUMENTS --ledger ... --json`, pressing keys as it goes on.
     [[nodiscard]] Output run(const std::string& arguments, const Answer& answer = {}) const;
+    /// Runs another program in the same surroundings.
+    [[nodiscard]] Output run_program(const std::string& program, const std::string& arguments,
+                                     const Answer& answer = {}) const;
     [[nodiscard]] std::filesystem::path path(const std::string& name) const { return scenario_.path(name); }
 
   private:
