@@ -35,9 +35,12 @@ void add_command_note(CLI::App& app, Common& common, Work& work);
 void add_command_reminder(CLI::App& app, Common& common, Work& work);
 void add_command_due(CLI::App& app, Common& common, Work& work);
 void add_command_history(CLI::App& app, Common& common, Work& work);
+void add_command_show(CLI::App& app, Common& common, Work& work);
+void add_command_correct(CLI::App& app, Common& common, Work& work);
 void add_command_void(CLI::App& app, Common& common, Work& work);
 void add_command_undo(CLI::App& app, Common& common, Work& work);
 void add_command_pedals(CLI::App& app, Common& common, Work& work);
+void add_command_csv(CLI::App& app, Common& common, Work& work);
 void add_command_ledger(CLI::App& app, Common& common, Work& work);
 void add_command_listen(CLI::App& app, Common& common, Work& work);
 void add_command_tune(CLI::App& app, Common& common, Work& work);
@@ -81,12 +84,15 @@ inline constexpr AddCommand all_commands[] = {
     add_command_reminder,
     add_command_due,
     add_command_history,
+    add_command_show,
+    add_command_correct,
     add_command_void,
     add_command_undo,
     add_command_pedals,
     add_command_completion,
     add_command_manual,
     add_window_command,
+    add_command_csv,
     add_command_ledger,
     add_command_demo,
     // clang-format on
