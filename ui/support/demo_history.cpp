@@ -53,6 +53,8 @@ class Demo {
         return std::min(date, local_date(author_.now));
     }
 
+    [[nodiscard]] Date months_ahead(int months) const { return plus_months(local_date(author_.now), months); }
+
     void plan(const DemoHarp& harp)
     {
         keep(db::plan_strings(ledger_, author_,
@@ -340,7 +342,7 @@ void fill_school(Demo& demo, const std::vector<DemoHarp>& harps)
     demo.lend({.harp_id = harps[3].id,
                .borrower = "a second-year pupil",
                .from = demo.months_ago(10, 28),
-               .until = demo.months_ago(-2, 15),
+               .until = demo.months_ahead(2),
                .condition_out = "good, one scratch on the left side of the body",
                .remarks = ""},
               std::nullopt);
