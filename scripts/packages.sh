@@ -20,6 +20,8 @@ run_packages=(
 )
 test_packages=(
     xvfb xauth xdotool x11-utils poppler-utils imagemagick jackd2 libjack-jackd2-dev libaubio-dev
+    zsh groff-base
+    r-base-core r-cran-survival
 )
 
 # install_missing PACKAGE...: installs those that are not there; asks for nothing when all are.

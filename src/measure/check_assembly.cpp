@@ -90,6 +90,15 @@ void remark_on_pedals(const HarpLayout& layout, CheckResult& check)
         }
 }
 
+/// Whether it is sure that this string was sounded in this position, however well it was measured.
+bool surely_sounded(const Reading& reading)
+{
+    const auto& doubts = reading.pluck.doubts;
+    return std::none_of(doubts.begin(), doubts.end(), [](Doubt doubt) {
+        return doubt == Doubt::ambiguous_place || doubt == Doubt::wrong_pitch;
+    });
+}
+
 void name_missing(const HarpLayout& layout, CheckResult& check)
 {
     std::array<int, all_positions.size()> heard{};
@@ -105,7 +114,9 @@ void name_missing(const HarpLayout& layout, CheckResult& check)
                 told[index] = true;
                 continue;
             }
-            if (readings_at(check.readings, string.place, position).empty())
+            const auto readings = readings_at(check.readings, string.place, position);
+            if (std::none_of(readings.begin(), readings.end(),
+                             [](const Reading* reading) { return surely_sounded(*reading); }))
                 check.missing.push_back({string.place, position});
         }
 }

@@ -20,7 +20,9 @@ constexpr double floor_share = 6.0; // noise of one band seldom rises above this
 constexpr double least_rise_db =
     45.0; // summed; noise alone stays under 35 (measured on pink and white noise)
 constexpr double least_spacing_s = 0.09; // nobody plucks two strings of a check faster
-constexpr std::int64_t look_back = 4;    // frames, as long as a frame's own window
+// A string that has just begun may swell or beat: what follows so soon has to rise nearly as much as it did.
+constexpr double settling_s = 0.2, settling_share = 0.3;
+constexpr std::int64_t look_back = 4; // frames, as long as a frame's own window
 constexpr std::int64_t look_ahead = 4;
 constexpr std::int64_t memory_frames = 150;
 
@@ -102,7 +104,10 @@ void OnsetDetector::pick(std::vector<Onset>& onsets, bool at_end)
             if (frame(i).rise_db > rise || (frame(i).rise_db == rise && i < at)) highest = false;
         if (!highest || at - last_onset_frame_ < spacing) continue;
         if (rise < threshold_db(static_cast<std::size_t>(at - first_frame_))) continue;
+        const double since_s = static_cast<double>(at - last_onset_frame_) * hop_s;
+        if (since_s < settling_s && rise < settling_share * last_rise_db_) continue;
         last_onset_frame_ = at;
+        last_rise_db_ = rise;
         onsets.push_back({refined_time_s(at), false, rise});
     }
 }

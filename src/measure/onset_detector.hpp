@@ -65,6 +65,7 @@ class OnsetDetector {
     std::int64_t next_frame_ = 0; ///< to be taken
     std::int64_t next_pick_ = 0;  ///< to be judged
     std::int64_t last_onset_frame_ = -1000;
+    double last_rise_db_ = 0.0;
 };
 
 } // namespace harpkeep

@@ -27,7 +27,9 @@ constexpr double least_above_floor_db =
 constexpr double full_rise_db = 40.0; // a partial that rose more counts no more
 constexpr double lowest_pitch_hz = 24.0;
 constexpr double highest_pitch_hz = 4800.0;
-constexpr int most_partials = 16;
+// Candidates are compared by what they explain, so that all of them have to be followed as far up.
+constexpr int most_partials = 16, most_bass_partials = 40;
+constexpr double followed_up_to_hz = 2600.0;
 constexpr std::size_t most_candidates = 6;
 
 struct Series {
@@ -69,7 +71,9 @@ std::vector<PartialSighting> match(const std::vector<PartialSighting>& peaks, co
                                    double blur_scale)
 {
     std::vector<PartialSighting> matched;
-    for (int k = 1; k <= most_partials; ++k) {
+    const int last = std::clamp(static_cast<int>(followed_up_to_hz / series.fundamental_hz), most_partials,
+                                most_bass_partials);
+    for (int k = 1; k <= last; ++k) {
         const double expected = series.partial_hz(k);
         if (peaks.empty() || expected > peaks.back().frequency_hz * 1.02) break;
         const auto* peak = nearest(peaks, expected);
@@ -110,6 +114,13 @@ Series refine(const std::vector<PartialSighting>& matched, Series series)
     return series;
 }
 
+double total_rise_of(const std::vector<PartialSighting>& peaks)
+{
+    double total = 0.0;
+    for (const auto& peak : peaks) total += peak.rise_db;
+    return total;
+}
+
 double score_of(const std::vector<PartialSighting>& matched, const Series& series, double total_rise)
 {
     if (matched.empty() || total_rise <= 0.0) return 0.0;
@@ -127,6 +138,40 @@ double score_of(const std::vector<PartialSighting>& matched, const Series& serie
         }
     }
     return explained / total_rise * seen / wanted;
+}
+
+/// The candidate whose partial number `k` lies at `frequency_hz`.
+std::optional<PitchCandidate> try_pitch(const std::vector<PartialSighting>& peaks, double frequency_hz, int k,
+                                        double blur_scale)
+{
+    const double first_hz = frequency_hz / k;
+    if (first_hz < lowest_pitch_hz || first_hz > highest_pitch_hz) return std::nullopt;
+    const double b = typical_inharmonicity(first_hz);
+    Series series{first_hz / std::sqrt(1.0 + b * k * k), b};
+    auto matched = match(peaks, series, blur_scale);
+    for (int round = 0; round < 3 && !matched.empty(); ++round) {
+        series = refine(matched, series);
+        matched = match(peaks, series, blur_scale);
+    }
+    const double score = score_of(matched, series, total_rise_of(peaks));
+    if (!(score > 0.0)) return std::nullopt;
+    return PitchCandidate{series.partial_hz(1), series.inharmonicity, score, std::move(matched)};
+}
+
+/// The best of each pitch, best first.
+std::vector<PitchCandidate> best_of(std::vector<PitchCandidate> candidates)
+{
+    std::stable_sort(candidates.begin(), candidates.end(),
+                     [](const auto& a, const auto& b) { return a.score > b.score; });
+    std::vector<PitchCandidate> best;
+    for (auto& candidate : candidates) {
+        const bool known = std::any_of(best.begin(), best.end(), [&](const PitchCandidate& other) {
+            return std::abs(std::log2(other.frequency_hz / candidate.frequency_hz)) < 30.0 / 1200.0;
+        });
+        if (!known) best.push_back(std::move(candidate));
+        if (best.size() == most_candidates) break;
+    }
+    return best;
 }
 
 } // namespace
@@ -181,9 +226,6 @@ std::vector<PitchCandidate> PitchFinder::operator()(const OctavePyramid& sound, 
 {
     double blur_scale = 1.0;
     const auto peaks = new_peaks(sound, onset_s, until_s, blur_scale);
-    double total_rise = 0.0;
-    for (const auto& peak : peaks) total_rise += peak.rise_db;
-
     auto strongest = peaks;
     std::sort(strongest.begin(), strongest.end(),
               [](const auto& a, const auto& b) { return a.rise_db > b.rise_db; });
@@ -191,32 +233,15 @@ std::vector<PitchCandidate> PitchFinder::operator()(const OctavePyramid& sound, 
 
     std::vector<PitchCandidate> candidates;
     for (const auto& peak : strongest)
-        for (int k = 1; k <= 10; ++k) {
-            const double first = peak.frequency_hz / k;
-            if (first < lowest_pitch_hz || first > highest_pitch_hz) continue;
-            const double b = typical_inharmonicity(first);
-            Series series{first / std::sqrt(1.0 + b * k * k), b};
-            auto matched = match(peaks, series, blur_scale);
-            for (int round = 0; round < 3 && !matched.empty(); ++round) {
-                series = refine(matched, series);
-                matched = match(peaks, series, blur_scale);
-            }
-            const double score = score_of(matched, series, total_rise);
-            if (score > 0.0)
-                candidates.push_back({series.partial_hz(1), series.inharmonicity, score, std::move(matched)});
-        }
-    std::sort(candidates.begin(), candidates.end(),
-              [](const auto& a, const auto& b) { return a.score > b.score; });
-
-    std::vector<PitchCandidate> best;
-    for (auto& candidate : candidates) {
-        const bool known = std::any_of(best.begin(), best.end(), [&](const PitchCandidate& other) {
-            return std::abs(std::log2(other.frequency_hz / candidate.frequency_hz)) < 30.0 / 1200.0;
-        });
-        if (!known) best.push_back(std::move(candidate));
-        if (best.size() == most_candidates) break;
-    }
-    return best;
+        for (int k = 1; k <= 10; ++k)
+            if (auto found = try_pitch(peaks, peak.frequency_hz, k, blur_scale)) candidates.push_back(*found);
+    auto best = best_of(std::move(candidates));
+    // The strongest partials of a bass string may all lie above the tenth.
+    const std::size_t found = best.size();
+    for (std::size_t i = 0; i < std::min<std::size_t>(found, 3); ++i)
+        for (const int part : {2, 3})
+            if (auto below = try_pitch(peaks, best[i].frequency_hz, part, blur_scale)) best.push_back(*below);
+    return best_of(std::move(best));
 }
 
 } // namespace harpkeep

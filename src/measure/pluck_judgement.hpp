@@ -13,11 +13,14 @@
 
 namespace harpkeep {
 
+/// The reason given for voices.
+inline constexpr const char* talk_reason = "talk or another unsteady sound";
+
 /// Tells a plucked string from other sounds and measures it.
 ///
 /// Given    candidates  pitches that the sound may have, best first
 /// Returns  the measurement of the best candidate, with its rivals; or what the sound was
-///          instead ("knock", "talk or another unsteady sound", "nothing new sounds")
+///          instead ("knock", "noise", talk_reason, "nothing new sounds")
 /// Notes    A string's partials are steady, fall evenly and lie on one series; a knock has none that lasts, a
 ///          voice moves.
 [[nodiscard]] tl::expected<PluckMeasurement, std::string>

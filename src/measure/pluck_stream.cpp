@@ -17,7 +17,8 @@ constexpr double guard_before_next_s = 0.012; // the next onset may be named a l
 constexpr double onset_rate_hz = 16000.0;
 constexpr std::size_t piece = 4096;
 constexpr double first_estimate_s = 0.30, first_bass_estimate_s = 0.70, next_estimate_s = 0.25;
-constexpr double bass_hz = 262.0; // 4C
+constexpr double bass_hz = 262.0;   // 4C
+constexpr double syllable_s = 0.35; // what begins so soon after a syllable may be another
 
 } // namespace
 
@@ -86,6 +87,12 @@ void PluckStream::conclude(const Sounding& pluck, double until_s, std::vector<Pl
     auto judged = judge_pluck(sound_, {pluck.onset_s, until_s}, candidates);
     if (pluck.assumed && !judged) return;
     if (pluck.assumed) events.emplace_back(PluckBegan{pluck.number, Seconds{pluck.onset_s}});
+    const bool in_talk = pluck.onset_s - last_talk_s_ < syllable_s;
+    if (in_talk || (!judged && judged.error() == talk_reason)) last_talk_s_ = pluck.onset_s;
+    if (judged && in_talk) {
+        judged->doubts.push_back(Doubt::disturbed);
+        for (auto& rival : judged->rivals) rival.doubts.push_back(Doubt::disturbed);
+    }
     if (judged)
         events.emplace_back(PluckEnded{pluck.number, Seconds{until_s}, std::move(*judged)});
     else

@@ -52,6 +52,7 @@ class PluckStream {
     std::deque<Onset> onsets_; ///< found, not yet begun
     std::optional<Sounding> sounding_;
     int next_number_ = 1;
+    double last_talk_s_ = -1e9; ///< when a syllable last began
 };
 
 } // namespace harpkeep

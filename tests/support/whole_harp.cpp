@@ -2,6 +2,7 @@
 #include "tests/support/whole_harp.hpp"
 
 #include "measure/pluck_stream.hpp"
+#include "synth/random_source.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -36,11 +37,13 @@ Spot spot_of(StringPlace place, Position position)
     return {place.diatonic_index(), position};
 }
 
-std::set<Spot> sounded_spots(const SyntheticRecording& recording)
+enum class Sounded { at_all, as_meant };
+
+std::set<Spot> sounded_spots(const SyntheticRecording& recording, Sounded how = Sounded::at_all)
 {
     std::set<Spot> spots;
     for (const auto& sound : recording.truth)
-        if (sound.event.kind == SoundKind::pluck)
+        if (sound.event.kind == SoundKind::pluck && (how == Sounded::at_all || !sound.event.mistake))
             spots.insert(spot_of(sound.event.place, sound.event.position));
     return spots;
 }
@@ -84,7 +87,8 @@ std::string readings_of(const CheckResult& check, StringPlace place, Position po
 
 void score_steps(const WholeHarp& truth, const CheckResult& check, CheckScore& score)
 {
-    const auto sounded = sounded_spots(truth.recording);
+    // A string that sounded only by mistake, in the place of another, is none that the player asked for.
+    const auto sounded = sounded_spots(truth.recording, Sounded::as_meant);
     const auto& layout = truth.harp.layout;
     for (std::size_t i = 0; i < layout.strings.size(); ++i)
         for (const Step step : steps_of(layout.kind, layout.strings[i])) {
@@ -130,6 +134,16 @@ void score_missing(const WholeHarp& truth, const CheckResult& check, CheckScore&
     }
 }
 
+void untune_strings(SyntheticHarp& harp, const WholeHarpCase& settings)
+{
+    RandomSource random(settings.seed + 77); // other numbers than those of the harp and the player
+    for (int n = 0; n < settings.untuned_strings; ++n) {
+        const std::size_t string = random.below(harp.strings.size());
+        const double quarter_tone_cents = random.uniform() < 0.5 ? -50.0 : 50.0;
+        set_open_offset(harp, string, settings.harp_offset_cents + quarter_tone_cents);
+    }
+}
+
 } // namespace
 
 std::vector<PlannedPluck> plan_of(const HarpLayout& layout, PlayingWay way, Direction direction)
@@ -150,9 +164,11 @@ WholeHarp play_whole_harp(const WholeHarpCase& settings)
     const auto layout = make_layout(settings.layout).value();
     SyntheticHarpSettings of_harp;
     of_harp.seed = settings.seed;
+    of_harp.a4 = settings.a4;
     of_harp.all_strings_cents = settings.harp_offset_cents;
     of_harp.open_offset_sd_cents = settings.open_offset_sd_cents;
     WholeHarp whole{.harp = make_synthetic_harp(layout, of_harp)};
+    untune_strings(whole.harp, settings);
 
     PlayingSettings playing;
     playing.seed = settings.seed;
@@ -211,14 +227,15 @@ CheckScore score_check(const WholeHarp& truth, const CheckResult& check)
 
 CheckScore run_case(const WholeHarpCase& settings)
 {
-    return run_check(make_whole_harp(settings));
+    return run_check(make_whole_harp(settings), settings.told_a4);
 }
 
-CheckScore run_check(const WholeHarp& whole)
+CheckScore run_check(const WholeHarp& whole, Hertz told_a4)
 {
     const std::clock_t begun = std::clock();
     auto heard = hear(whole.recording.samples, whole.recording.sample_rate_hz);
-    const auto check = assemble_check(whole.harp.layout, heard.plucks, std::move(heard.ignored), {});
+    const auto check =
+        assemble_check(whole.harp.layout, heard.plucks, std::move(heard.ignored), {.a4 = told_a4});
     const double work_s = static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;
     CheckScore score = score_check(whole, check);
     score.work_s = work_s;

@@ -20,14 +20,17 @@ struct WholeHarpCase {
     bool mishaps = true; ///< skips, repeats, wrong strings, knocks, a cough, speech, hum, sympathetic strings
     double harp_offset_cents = 0.0;
     double open_offset_sd_cents = 4.0;
+    int untuned_strings = 0; ///< drawn by lot, a quarter-tone sharp or flat
+    Hertz a4{440.0};         ///< that the harp is tuned to
+    Hertz told_a4{440.0};    ///< that the program is told
     std::uint64_t seed = 1;
 };
 
 /// What a check of a synthetic recording found, against what is true.
 struct CheckScore {
-    int measurable_steps = 0;              ///< both positions sounded, nothing else in the way
+    int measurable_steps = 0;              ///< both positions sounded at their turn
     int found_steps = 0;                   ///< of these
-    int other_steps = 0;                   ///< measured though a position did not sound
+    int other_steps = 0;                   ///< measured though a position did not sound at its turn
     int wrong_places = 0;                  ///< trusted readings at another string or position than sounded
     int doubted_wrong = 0;                 ///< the same, but not trusted
     int skipped_read = 0;                  ///< trusted readings where nothing was sounded
@@ -61,7 +64,7 @@ struct HeardSounds {
 
 [[nodiscard]] CheckScore score_check(const WholeHarp& truth, const CheckResult& check);
 /// Listens, places and scores.
-[[nodiscard]] CheckScore run_check(const WholeHarp& whole);
+[[nodiscard]] CheckScore run_check(const WholeHarp& whole, Hertz told_a4 = Hertz{440.0});
 /// The same with a harp and a recording made for it.
 [[nodiscard]] CheckScore run_case(const WholeHarpCase& settings);
 

@@ -2,6 +2,7 @@
 #include "db/records/checks.hpp"
 #include "db/records/visits.hpp"
 #include "reason/drift_text.hpp"
+#include "reason/words.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/reason_json.hpp"
 #include "ui/cli/reason_words.hpp"
@@ -92,6 +93,7 @@ Result<void> compare(const Common& common, const CompareWords& words)
     print_line(fmt::format("{}, about {}: {} against {}", harp.details.name, pair->about,
                            short_time(before->check->header.taken), short_time(after->header.taken)));
     print_sentences(sentences);
+    print_line(interval_remark);
     return {};
 }
 
