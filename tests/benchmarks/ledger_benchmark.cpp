@@ -5,6 +5,7 @@
 // minutes.
 #include "db/ledger/conflicts.hpp"
 #include "db/ledger/history.hpp"
+#include "db/ledger/verify.hpp"
 #include "db/records/checks.hpp"
 #include "db/records/climate.hpp"
 #include "db/records/harps.hpp"
@@ -97,6 +98,7 @@ void measure_queries(const std::string& path, const Fleet& fleet, Figures& figur
     ask("visit list", [&](const Uuid& harp) { return db::visits_of(ledger, harp); });
     ask("loan list of a harp", [&](const Uuid& harp) { return db::loans_of(ledger, harp); });
     ask("room list", [&](const Uuid&) { return db::current_placements(ledger); });
+    ask("names for lists", [&](const Uuid&) { return db::harp_names(ledger); });
     ask("spare list", [&](const Uuid&) { return db::spare_stock(ledger); });
     ask("note list of a harp", [&](const Uuid& harp) { return db::notes(ledger, harp); });
     ask("reminder list", [&](const Uuid&) { return db::reminders(ledger); });
@@ -108,6 +110,21 @@ void measure_queries(const std::string& path, const Fleet& fleet, Figures& figur
     ask("climate, a year", [&](const Uuid& harp) {
         return db::climate_of_harp(ledger, harp, now_ms - 365 * std::int64_t{86'400'000}, now_ms);
     });
+}
+
+/// What looks at every harp, and so grows with the ledger; asked once.
+void measure_whole(const std::string& path, const Fleet& fleet, Figures& figures)
+{
+    const auto ledger = db::Ledger::open(path, db::Access::read, fleet.end()).value();
+    const auto ask = [&](const std::string& name, const auto& query) {
+        figures["whole: " + name] = figure_of({milliseconds_of([&] { expect(query()); })});
+    };
+    ask("due, all harps", [&] { return db::harp_upkeep(ledger); });
+    ask("lives of all strings", [&] { return db::all_string_lives(ledger); });
+    ask("note list", [&] { return db::notes(ledger); });
+    ask("loan list", [&] { return db::all_loans(ledger); });
+    ask("ledger conflicts", [&] { return db::conflicts(ledger); });
+    ask("ledger info", [&] { return db::info(ledger); });
 }
 
 void measure_pages(const std::string& path, const Fleet& fleet, Figures& figures)
@@ -156,6 +173,7 @@ Figures measured(const std::string& path, const Fleet& fleet)
     measure_opening(path, fleet, figures);
     measure_queries(path, fleet, figures);
     measure_pages(path, fleet, figures);
+    measure_whole(path, fleet, figures);
     measure_storing(path, fleet, figures);
     return figures;
 }

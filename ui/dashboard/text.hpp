@@ -16,5 +16,4 @@
 
 /// Every word of the window that does not come from the ledger or from reasoning. A translation replaces the
 /// folder text/; names with _format are fmt patterns, checked when compiled.
-namespace harpkeep::dashboard::text {
-}
+namespace harpkeep::dashboard::text {}

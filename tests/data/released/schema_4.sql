@@ -394,7 +394,7 @@ CREATE TABLE open_check_partial (
   uncertainty_cents REAL NOT NULL CHECK (uncertainty_cents >= 0),
   noise_cents REAL NOT NULL CHECK (noise_cents >= 0),
   level_db REAL NOT NULL,
-  decay_s REAL NOT NULL CHECK (decay_s >= 0),
+  decay_s REAL NOT NULL CHECK (decay_s >= 0), glide_cents REAL NOT NULL DEFAULT 0,
   PRIMARY KEY (open_check_no, ordinal, number),
   FOREIGN KEY (open_check_no, ordinal) REFERENCES open_check_reading ON DELETE CASCADE
 ) STRICT, WITHOUT ROWID;
@@ -415,10 +415,10 @@ CREATE TABLE open_check_reading (
   decay_s REAL NOT NULL CHECK (decay_s >= 0),
   snr_db REAL NOT NULL,
   beat_rate_hz REAL CHECK (beat_rate_hz >= 0),
-  doubts INTEGER NOT NULL CHECK (doubts BETWEEN 0 AND 1048575),
+  doubts INTEGER NOT NULL CHECK (doubts BETWEEN 0 AND 1048575), glide_uncertainty_cents REAL NOT NULL DEFAULT 0 CHECK (glide_uncertainty_cents >= 0),
   PRIMARY KEY (open_check_no, ordinal)
 ) STRICT, WITHOUT ROWID;
-INSERT INTO "open_check_reading" VALUES(1,0,0,0,9,0,0,0.5,64.2,0.05,25.0,0.0001,1.5,0.9,34.5,NULL,0);
+INSERT INTO "open_check_reading" VALUES(1,0,0,0,9,0,0,0.5,64.2,0.05,25.0,0.0001,1.5,0.9,34.5,NULL,0,0.0);
 CREATE TABLE open_check_recording (
   open_check_no INTEGER NOT NULL REFERENCES open_check ON DELETE CASCADE,
   file_index INTEGER NOT NULL CHECK (file_index >= 0),
@@ -709,5 +709,4 @@ CREATE TRIGGER no_DELETE_of_reminder_done BEFORE DELETE ON reminder_done BEGIN S
 CREATE TRIGGER no_UPDATE_of_setting BEFORE UPDATE ON setting BEGIN SELECT RAISE(ABORT, 'rows of setting are never changed'); END;
 CREATE TRIGGER no_DELETE_of_setting BEFORE DELETE ON setting BEGIN SELECT RAISE(ABORT, 'rows of setting are never changed'); END;
 CREATE INDEX open_check_by_harp ON open_check (harp_no);
-CREATE INDEX action_by_time ON action (recorded_utc_ms);
 COMMIT;

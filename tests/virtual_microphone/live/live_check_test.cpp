@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "live_run.hpp"
+#include "../live_run.hpp"
 
 using namespace harpkeep;
 using namespace harpkeep::test;
