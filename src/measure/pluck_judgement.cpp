@@ -66,9 +66,8 @@ bool is_noise(const OctavePyramid& sound, const ToneSpan& span, const PluckMeasu
 /// A pitch that the doubtful uncertainty of a reading leaves too open to be used.
 void doubt_unsure(PluckMeasurement& measured)
 {
-    const bool known =
-        std::find(measured.doubts.begin(), measured.doubts.end(), Doubt::too_noisy) != measured.doubts.end();
-    if (measured.uncertainty_cents > unsure_cents && !known) measured.doubts.push_back(Doubt::too_noisy);
+    if (measured.uncertainty_cents > unsure_cents && measured.doubts.empty())
+        measured.doubts.push_back(Doubt::too_noisy);
 }
 
 /// What a sound measured at one of its pitches is instead of a string, if it is none.
