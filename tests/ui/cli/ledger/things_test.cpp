@@ -19,7 +19,7 @@ void walk_through(const Program& program, const std::string& handle, const std::
 {
     CAPTURE(handle, kind, column, value);
     const Json before = program.json("show " + handle);
-    CHECK(before["kind"] == kind);
+    CHECK(before["thing"] == kind);
     const Json after =
         program.json("correct " + handle + " " + quoted(column + "=" + value) + " --why 'misread'");
     CHECK(after[column] == value);
@@ -33,6 +33,7 @@ void walk_through(const Program& program, const std::string& handle, const std::
     CHECK(program.json("show " + handle) == before);
     program.done("void " + handle + " --reason 'noted twice'");
     CHECK(program.run("show " + handle).code == 3);
+    CHECK(program.json("history --of " + before["id"].get<std::string>())["facts"].back()["reason"] == "noted twice");
     program.done("undo");
     CHECK(program.json("show " + handle) == before);
 }
@@ -82,7 +83,7 @@ TEST_CASE("rooms: where harps stand and stood", "[cli]")
     school.refused("void Hall --reason closed", 5, "still needed");
     school.done("room change Hall --name Aula");
     school.done("room move --harp Heron --to nowhere --date 2021");
-    CHECK(school.json("show Heron")["kind"] == "harp");
+    CHECK(school.json("show Heron")["thing"] == "harp");
 }
 
 TEST_CASE("loans: who, from, until, condition at hand-over and on return", "[cli]")
