@@ -56,14 +56,15 @@ bool has_log(const std::string& path)
 }
 
 /// A reader of a write-ahead-log file needs to make two small files beside it. Where the folder is read-only
-/// and no such log is left, the file itself is complete and nobody can change it.
+/// or its disk full, and no such log is left, the file itself is complete and nobody can change it.
 std::unique_ptr<SQLite::Database> opened_for_reading(const std::string& path)
 {
     auto handle =
         std::make_unique<SQLite::Database>(path, flags_of(Access::read) | common_flags, busy_timeout_ms);
     if (can_be_read_from(*handle)) return handle;
     const int code = handle->getErrorCode() & 0xFF;
-    if ((code != SQLITE_CANTOPEN && code != SQLITE_READONLY) || has_log(path)) return handle;
+    const bool no_room = code == SQLITE_IOERR || code == SQLITE_FULL;
+    if ((code != SQLITE_CANTOPEN && code != SQLITE_READONLY && !no_room) || has_log(path)) return handle;
     return std::make_unique<SQLite::Database>(uri_of(path, "mode=ro&immutable=1"),
                                               flags_of(Access::read) | common_flags, busy_timeout_ms);
 }

@@ -3,6 +3,7 @@
 
 #include "audio/file_hash.hpp"
 #include "audio/mono_stream.hpp"
+#include "intake/rate_limits.hpp"
 #include "measure/check_assembly.hpp"
 #include "measure/pluck_stream.hpp"
 
@@ -84,6 +85,8 @@ Result<HeardCheck> hear_check(const HarpLayout& layout, Hertz a4,
             return !progress || progress(begun + share / static_cast<double>(recordings.size()));
         });
         if (!heard) return failure(heard.error());
+        for (auto& limit : rate_limits(layout, a4, heard->sample_rate_hz))
+            heard->remarks.push_back(std::move(limit));
         const int file_index = static_cast<int>(i);
         for (auto& pluck : heard->plucks)
             plucks.push_back({file_index, std::move(pluck), recordings[i].pass});

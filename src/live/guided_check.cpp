@@ -18,7 +18,6 @@ namespace {
 constexpr std::size_t letters_of_a_whole_setting = 3;
 constexpr int near_turn = 4;             // strings
 constexpr Seconds least_ring{1.2};       // syllables were heard for up to 0.9 s
-constexpr double steady_share = 0.2;     // of the limit: strings measure far better than they must
 constexpr double clearly_likelier = 3.0; // odds of 20 to 1
 // Two plucks of one string that are nearer than that, besides their uncertainty, both count; as in the
 // analysis of recordings (measure/check_assembly.cpp).
@@ -203,9 +202,8 @@ bool GuidedCheck::is_poor(const StringCandidate& best, const PluckEnded& event) 
         });
     const bool asked = best.fit == Fit::awaited || best.fit == Fit::pending || best.fit == Fit::again;
     if (asked && in_turn) return false;
-    // Talk may hit the pitch of any string. It is never as steady as a string, nor does a syllable last.
-    const bool rang = event.time.value() - event.measurement.start_s >= least_ring.value();
-    if (!rang && uncertainty_cents > steady_share * limit_cents) return true;
+    // Talk may hit the pitch of any string, but no syllable lasts as long.
+    if (event.time.value() - event.measurement.start_s < least_ring.value()) return true;
     return !asked && !event.measurement.trusted() && uncertainty_cents > limit_cents;
 }
 

@@ -20,12 +20,12 @@ constexpr double new_file_cost = 0.5;
 constexpr double late_start_cost = 0.15, most_late_start_cost = 4.0;
 constexpr double other_pitch_cost = 6.0; // a pitch that was not the likeliest of its sound
 // Two plucks of one string agree within a cent, two strings at one key seldom do.
-constexpr double repeat_sd_cents = 1.0, repeat_agrees = -1.0, repeat_disagrees = 4.0;
+constexpr double repeat_sd_cents = 1.0, repeat_agrees = -1.0, repeat_disagrees = 3.0;
 constexpr double ignore_clear_cost = 7.0; // a clear string that fits nowhere
 constexpr double ignore_unclear_cost = 3.0;
 constexpr double clear_uncertainty_cents = 2.0;
 constexpr double farthest_cents = 130.0; // a pedal in the wrong position is 100 off
-constexpr double semitone_off_cost = 4.5;
+constexpr double semitone_off_cost = 6.0;
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
 double pitch_cost(double off_cents, double spread_cents)

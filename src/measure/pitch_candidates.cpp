@@ -29,7 +29,7 @@ constexpr double lowest_pitch_hz = 24.0;
 constexpr double highest_pitch_hz = 4800.0;
 // Candidates are compared by what they explain, so that all of them have to be followed as far up.
 constexpr int most_partials = 16, most_bass_partials = 40;
-constexpr double followed_up_to_hz = 1800.0;
+constexpr double followed_up_to_hz = 2600.0;
 constexpr std::size_t most_candidates = 6;
 
 struct Series {

@@ -13,9 +13,12 @@ namespace harpkeep {
 namespace {
 
 constexpr double student_freedom = 4.0;
+// The spread of a Student likelihood is smaller than the standard deviation that it fits; Fisher's
+// information on its location is (nu + 1) / (nu + 3) of that of a normal one of the same spread.
+constexpr double widening = (student_freedom + 3.0) / (student_freedom + 1.0);
 constexpr std::size_t factor_count = 12;
 constexpr double largest_factor = 100.0, factor_step = 2.4; // 100 down to 0.0066
-constexpr double expected_factor = 0.7, log_factor_sd = 1.6;
+constexpr double expected_factor = 1.5, log_factor_sd = 1.8;
 constexpr int rounds = 12;
 constexpr double most_degrees = 60.0;
 
@@ -29,19 +32,24 @@ Solution solve(std::span<const LinePoint> points, double bend_sd, double factor,
     const double prior = 1.0 / (bend_sd * bend_sd);
     for (int round = 0; round <= rounds; ++round) {
         double a11 = 0, a12 = 0, a22 = prior, y1 = 0, y2 = 0, log_likelihood = 0;
+        double i11 = 0, i12 = 0, i22 = prior; // information, widened
         for (const auto& point : points) {
-            const double variance = point.noise_cents2 + factor * factor * point.unevenness_cents2;
+            const double scatter2 = factor * factor * point.unevenness_cents2;
+            const double variance = point.noise_cents2 + scatter2;
             const double residual = point.value_cents - at.value - at.bend * point.slope_cents;
             const double square = residual * residual / variance;
             const double trust = std::min(1.0, (student_freedom + 1.0) / (student_freedom + square));
             const double w = trust / variance;
             a11 += w, a12 += w * point.slope_cents, a22 += w * point.slope_cents * point.slope_cents;
+            const double known = trust / (point.noise_cents2 + widening * scatter2);
+            i11 += known, i12 += known * point.slope_cents,
+                i22 += known * point.slope_cents * point.slope_cents;
             y1 += w * point.value_cents, y2 += w * point.slope_cents * point.value_cents;
-            log_likelihood -=
-                0.5 * std::log(variance) + 0.5 * (student_freedom + 1.0) * std::log1p(square / student_freedom);
+            log_likelihood -= 0.5 * std::log(variance) +
+                              0.5 * (student_freedom + 1.0) * std::log1p(square / student_freedom);
         }
         const double determinant = a11 * a22 - a12 * a12;
-        at.variance = a22 / determinant;
+        at.variance = i22 / (i11 * i22 - i12 * i12);
         at.log_evidence = log_likelihood - 0.5 * prior * at.bend * at.bend - 0.5 * std::log(determinant);
         if (round == rounds) break;
         at.value = (y1 * a22 - y2 * a12) / determinant;
@@ -113,7 +121,8 @@ LineFit fit_shared_line(std::span<const LinePoint> points, double bend_sd)
         const double apart = solutions[i].value - fit.value_cents;
         variance += solutions[i].weight * (solutions[i].variance + apart * apart);
         fit.scatter += solutions[i].weight * factor_at(i);
-        if (solutions[i].weight >= 1e-9) widest = std::max(widest, std::sqrt(solutions[i].variance + apart * apart));
+        if (solutions[i].weight >= 1e-9)
+            widest = std::max(widest, std::sqrt(solutions[i].variance + apart * apart));
     }
     // What the noise alone leaves is known well; the rest rests on as many partials as there are to spare.
     const double rest = std::max(0.0, 1.0 - from_noise / variance);

@@ -8,8 +8,8 @@ namespace harpkeep {
 /// One partial's say on a quantity that all partials share.
 struct LinePoint {
     double value_cents = 0.0;
-    double slope_cents = 0.0;     ///< change of the value for a bend of 1
-    double noise_cents2 = 0.0;    ///< variance that is known, > 0
+    double slope_cents = 0.0;       ///< change of the value for a bend of 1
+    double noise_cents2 = 0.0;      ///< variance that is known, > 0
     double unevenness_cents2 = 1.0; ///< variance besides, up to a factor that all share, > 0
 };
 

@@ -88,8 +88,9 @@ std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckM
     // Welch-Satterthwaite (JCGM 100, G.2b); what the glide leaves is known from many values.
     return StepSize{.size_cents = line.value_cents,
                     .uncertainty_cents = std::sqrt(line2 + shared2),
-                    .degrees_of_freedom = std::pow(line2 + shared2, 2) / (line2 * line2 / line.degrees_of_freedom +
-                                                                          shared2 * shared2 / glide_freedom),
+                    .degrees_of_freedom =
+                        std::pow(line2 + shared2, 2) /
+                        (line2 * line2 / line.degrees_of_freedom + shared2 * shared2 / glide_freedom),
                     .shared_partials = static_cast<int>(shared.size())};
 }
 

@@ -232,7 +232,8 @@ SettledPartials settle(const FittedPartials& found, double start_s, double decay
 }
 
 /// All partials at once with a second tone beside each, from where the single fits and their glide left them.
-std::optional<ToneFit> fit_twins(const FittedPartials& found, const SettledPartials& settled, double inharmonicity)
+std::optional<ToneFit> fit_twins(const FittedPartials& found, const SettledPartials& settled,
+                                 double inharmonicity)
 {
     std::vector<TonePartial> partials;
     for (std::size_t i = 0; i < found.fits.size(); ++i)
@@ -247,15 +248,15 @@ std::optional<ToneFit> fit_twins(const FittedPartials& found, const SettledParti
 /// What one partial says in the end.
 struct PartialReading {
     double settled_hz = 0.0;
-    double lift_hz = 0.0; ///< by the glide, in the mean over the fit
+    double lift_hz = 0.0;              ///< by the glide, in the mean over the fit
     double noise2 = 0.0, model2 = 0.0; ///< variances, cents^2
 };
 
 /// All partials, and what they share.
 struct ToneReading {
     std::vector<PartialReading> partials;
-    double glide_amount = 0.0;      ///< relative
-    double shared_sd_cents = 0.0;   ///< what glide and second tone leave unsure in all partials together
+    double glide_amount = 0.0;    ///< relative
+    double shared_sd_cents = 0.0; ///< what glide and second tone leave unsure in all partials together
 };
 
 ToneReading read_one_tone(const FittedPartials& found, const SettledPartials& settled, std::size_t strongest)
@@ -305,9 +306,9 @@ ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit&
     }
     apart /= weights;
     reading.glide_amount = between(one.glide_amount, two.glide_amount);
-    reading.shared_sd_cents =
-        std::sqrt(between(one.shared_sd_cents * one.shared_sd_cents, two.shared_sd_cents * two.shared_sd_cents) +
-                  probability * (1.0 - probability) * apart * apart + fit.hidden_sd_cents * fit.hidden_sd_cents);
+    reading.shared_sd_cents = std::sqrt(
+        between(one.shared_sd_cents * one.shared_sd_cents, two.shared_sd_cents * two.shared_sd_cents) +
+        probability * (1.0 - probability) * apart * apart + fit.hidden_sd_cents * fit.hidden_sd_cents);
     return reading;
 }
 
@@ -342,13 +343,14 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
         const PartialFit& mean = found.fits[i];
         const PartialReading& one = reading.partials[i];
         points.push_back({found.numbers[i], one.settled_hz, one.noise2 + one.model2});
-        result.partials.push_back({.number = found.numbers[i],
-                                   .frequency_hz = one.settled_hz + one.lift_hz,
-                                   .uncertainty_cents = std::sqrt(one.noise2 + one.model2),
-                                   .noise_cents = std::sqrt(one.noise2),
-                                   .level_db = 20.0 * std::log10(mean.level),
-                                   .decay_s = 1.0 / std::max(mean.decay_rate, 1e-2),
-                                   .glide_cents = cents_per_neper * std::log1p(one.lift_hz / one.settled_hz)});
+        result.partials.push_back(
+            {.number = found.numbers[i],
+             .frequency_hz = one.settled_hz + one.lift_hz,
+             .uncertainty_cents = std::sqrt(one.noise2 + one.model2),
+             .noise_cents = std::sqrt(one.noise2),
+             .level_db = 20.0 * std::log10(mean.level),
+             .decay_s = 1.0 / std::max(mean.decay_rate, 1e-2),
+             .glide_cents = cents_per_neper * std::log1p(one.lift_hz / one.settled_hz)});
         signal += mean.level * mean.level;
         noise += mean.noise_level * mean.noise_level;
     }

@@ -46,8 +46,9 @@ double product(const Moments& m, const Column& a, const Column& b)
 {
     const std::size_t pair = pair_of[a.shape][b.shape];
     const Complex cross = m.pq(pair);
-    return (std::conj(a.main) * b.main).real() * m.pp[pair] + (std::conj(a.twin) * b.twin).real() * m.qq[pair] +
-           (std::conj(a.main) * b.twin * cross).real() + (std::conj(a.twin) * b.main * std::conj(cross)).real();
+    return (std::conj(a.main) * b.main).real() * m.pp[pair] +
+           (std::conj(a.twin) * b.twin).real() * m.qq[pair] + (std::conj(a.main) * b.twin * cross).real() +
+           (std::conj(a.twin) * b.main * std::conj(cross)).real();
 }
 
 /// Steps a tone from one value to the next.
@@ -66,8 +67,8 @@ Moments sum_moments(const ToneValues& v, const OwnTone& own, const SharedTone& s
     const double slower = (1.0 - ratio) * own.decay_rate;
     const double beat_rad = two_pi * own.frequency_hz * shared.split;
     const double glide_rad = two_pi * own.frequency_hz * shared.glide_amount;
-    const Complex step =
-        std::polar(std::exp(-own.decay_rate * v.hop_s), two_pi * (own.frequency_hz - v.reference_hz) * v.hop_s);
+    const Complex step = std::polar(std::exp(-own.decay_rate * v.hop_s),
+                                    two_pi * (own.frequency_hz - v.reference_hz) * v.hop_s);
     const double fade = std::exp(-v.hop_s / time_s);
     double rest = std::exp(-v.first_s / time_s);
 
@@ -85,13 +86,15 @@ Moments sum_moments(const ToneValues& v, const OwnTone& own, const SharedTone& s
         const double pr = p.now.real(), pi = p.now.imag(), yr = v.values[i].real(), yi = v.values[i].imag();
         const double pp = pr * pr + pi * pi, py_re = pr * yr + pi * yi, py_im = pr * yi - pi * yr;
         for (std::size_t k = 0; k < pairs; ++k) m.pp[k] += product[k] * pp;
-        for (std::size_t k = 0; k < shapes; ++k) m.py_re[k] += shape[k] * py_re, m.py_im[k] += shape[k] * py_im;
+        for (std::size_t k = 0; k < shapes; ++k)
+            m.py_re[k] += shape[k] * py_re, m.py_im[k] += shape[k] * py_im;
         if constexpr (with_twin) {
             const double qr = q.now.real(), qi = q.now.imag();
             const double qq = qr * qr + qi * qi, pq_re = pr * qr + pi * qi, pq_im = pr * qi - pi * qr;
             const double qy_re = qr * yr + qi * yi, qy_im = qr * yi - qi * yr;
             for (std::size_t k = 0; k < pairs; ++k)
-                m.qq[k] += product[k] * qq, m.pq_re[k] += product[k] * pq_re, m.pq_im[k] += product[k] * pq_im;
+                m.qq[k] += product[k] * qq, m.pq_re[k] += product[k] * pq_re,
+                    m.pq_im[k] += product[k] * pq_im;
             for (std::size_t k = 0; k < shapes; ++k)
                 m.qy_re[k] += shape[k] * qy_re, m.qy_im[k] += shape[k] * qy_im;
         }

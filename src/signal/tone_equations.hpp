@@ -54,7 +54,8 @@ struct ToneEquations {
     double residual_energy = 0.0;
 };
 
-/// Notes  All derivatives are 1, t, or the glide's G(t), G'(ln time) times the main tone or its twin: one pass
+/// Notes  All derivatives are 1, t, or the glide's G(t), G'(ln time) times the main tone or its twin: one
+/// pass
 ///        sums the moments, from which every entry follows.
 [[nodiscard]] ToneEquations tone_equations(const ToneValues& values, const OwnTone& own,
                                            const SharedTone& shared, bool with_twin);

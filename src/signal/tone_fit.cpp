@@ -29,21 +29,23 @@ constexpr double least_scatter = 0.005 / cents_per_neper;
 constexpr double usual_scatter_counts = 2.0;
 constexpr double scatter_freedom = 4.0; // Student's, so that single partials do not pull
 
+constexpr double learned_together = 4.0; // glide, its time, the twin's split and decay
+
 constexpr int held_rounds = 3; // in which a twin's split and decay stay, until its partials have formed
 constexpr int most_rounds = 14;
 constexpr double split_step = 0.3 / cents_per_neper, decay_ratio_step = 0.4, glide_time_step = 0.4;
 constexpr std::array other_starts{0.45, 1.7};
-constexpr double worth_other_starts = 0.3; // share explained under which it is no twin
+constexpr double worth_other_starts = 0.12; // share explained under which it is no twin
 constexpr double twin_start_split = 0.7 / cents_per_neper, twin_start_ratio = 0.6;
 constexpr double largest_twin = 1.0;
 constexpr double settled_steps = 0.02; // of a standard deviation
-// Of the log of what one tone leaves over against the noise: measured, synthetic strings with a twin 0.9 to 1,
-// recorded plucks on which two tones are not all that goes on 0.1 to 0.4.
+// Of the log of what one tone leaves over against the noise: measured, synthetic strings with a twin 0.9 to
+// 1, recorded plucks on which two tones are not all that goes on 0.1 to 0.4.
 constexpr double explained_least = 0.55, explained_surely = 0.8;
 constexpr double small_misfit = 0.05;
 constexpr double shows_least = 0.05, shows_surely = 0.35;
 constexpr double least_probability = 1e-3;
-constexpr double rarely_alone = 0.05; // odds that a string swings in one direction only
+constexpr double rarely_alone = 0.05;      // odds that a string swings in one direction only
 constexpr double most_hidden_cents = 0.35; // by what twins an octave around do where they are heard
 
 namespace u = unknown;
@@ -173,7 +175,11 @@ class ToneProblem {
             readings.partials.push_back(one);
         }
         slope /= weights;
-        readings.shared_variance = slope.dot(round.information.ldlt().solve(slope));
+        // The four that are shared are learned from the partials themselves: few partials, few degrees of
+        // freedom.
+        const double count = static_cast<double>(state.partials.size());
+        readings.shared_variance =
+            slope.dot(round.information.ldlt().solve(slope)) * (count + learned_together) / count;
         return readings;
     }
 
@@ -218,10 +224,12 @@ class ToneProblem {
         log_posterior -= 0.5 * decay * std::pow(partial.own.decay_rate - partial.start_decay, 2);
         const double twin = state.what.twin ? 2.0 / (state.twin_share * state.twin_share) : 1.0;
         e.matrix(u::twin, u::twin) += twin, e.matrix(u::twin + 1, u::twin + 1) += twin;
-        e.pull(u::twin) -= twin * partial.own.twin.real(), e.pull(u::twin + 1) -= twin * partial.own.twin.imag();
+        e.pull(u::twin) -= twin * partial.own.twin.real(),
+            e.pull(u::twin + 1) -= twin * partial.own.twin.imag();
         log_posterior += std::log(twin) - 0.5 * twin * std::norm(partial.own.twin);
 
-        const Eigen::LDLT<Eigen::Matrix<double, u::own, u::own>> own(e.matrix.topLeftCorner<u::own, u::own>());
+        const Eigen::LDLT<Eigen::Matrix<double, u::own, u::own>> own(
+            e.matrix.topLeftCorner<u::own, u::own>());
         Eigen::Matrix<double, u::own, u::outer + 1> right;
         right.leftCols<u::outer>() = e.matrix.topRightCorner<u::own, u::outer>();
         right.rightCols<1>() = e.pull.head<u::own>();
@@ -262,16 +270,19 @@ class ToneProblem {
         pull.noalias() += slope.transpose() * eased_pull;
     }
 
-    void add_priors(const State& state, bool held, Eigen::Matrix<double, shared_count, shared_count>& information,
-                    Shared6& pull, double& log_posterior) const
+    void add_priors(const State& state, bool held,
+                    Eigen::Matrix<double, shared_count, shared_count>& information, Shared6& pull,
+                    double& log_posterior) const
     {
         constexpr double fixed_sd = 1e-15;
         const SharedTone& s = state.shared;
         const auto prior = [&](Eigen::Index at, double off, double usual_sd, bool free) {
             const double sd = free ? usual_sd : fixed_sd, weight = 1.0 / (sd * sd);
             information(at, at) += weight;
-            if (free) pull(at) -= weight * off, log_posterior -= 0.5 * weight * off * off;
-            else pull(at) = 0.0;
+            if (free)
+                pull(at) -= weight * off, log_posterior -= 0.5 * weight * off * off;
+            else
+                pull(at) = 0.0;
             log_posterior -= std::log(sd);
         };
         prior(series_b, s.log_b - log_b_, log_b_sd, true);
@@ -318,12 +329,14 @@ class ToneProblem {
         for (Eigen::Index k = 1; k < u::outer; ++k) outer(k) = step(shared_at + k - 1);
         // Its best frequency between what its values say and the series.
         const double stretched = stretch_slope(std::exp(before.log_b), values_[i].number);
-        const double series = series_hz(before, values_[i].number) - f +
-                              f * (step(series_first) + stretched * step(series_b));
-        const double wanted = r.pull(0) - r.matrix.row(0).tail<u::outer - 1>().dot(outer.tail<u::outer - 1>());
+        const double series =
+            series_hz(before, values_[i].number) - f + f * (step(series_first) + stretched * step(series_b));
+        const double wanted =
+            r.pull(0) - r.matrix.row(0).tail<u::outer - 1>().dot(outer.tail<u::outer - 1>());
         outer(0) = (wanted * d + series) / (1.0 + d * r.matrix(0, 0));
         partial.deviation = (outer(0) - series) / f;
-        const Eigen::Matrix<double, u::own, 1> own = r.back.rightCols<1>() - r.back.leftCols<u::outer>() * outer;
+        const Eigen::Matrix<double, u::own, 1> own =
+            r.back.rightCols<1>() - r.back.leftCols<u::outer>() * outer;
         partial.own.frequency_hz += outer(0);
         const double alpha = partial.own.decay_rate, largest = 0.3 * std::max(alpha, partial.start_decay);
         partial.own.decay_rate = std::clamp(alpha + std::clamp(own(u::decay), -largest, largest),
@@ -394,12 +407,13 @@ double smooth_step(double from, double to, double x)
     return part * part * (3.0 - 2.0 * part);
 }
 
-/// How far the second tone is believed: fully where it explains nearly all that one tone leaves over, not at all
-/// where it merely bends along with other things, nor where one tone leaves hardly more than noise.
+/// How far the second tone is believed: fully where it explains nearly all that one tone leaves over, not at
+/// all where it merely bends along with other things, nor where one tone leaves hardly more than noise.
 double acceptance(double alone, double together)
 {
     return smooth_step(shows_least, shows_surely, alone) *
-           smooth_step(explained_least, explained_surely, (alone - together + small_misfit) / (alone + small_misfit));
+           smooth_step(explained_least, explained_surely,
+                       (alone - together + small_misfit) / (alone + small_misfit));
 }
 
 /// A solved explanation by two tones.
@@ -427,10 +441,12 @@ bool less_likely(const TwoTones& a, const TwoTones& b)
 
 /// The best fit with the second tone above the main one, and below. The likelihood has more than one maximum:
 /// where a start leads to one that explains half, other starts are tried.
-std::vector<TwoTones> explain_by_both_sides(const ToneProblem& problem, const State& alone, double misfit_alone)
+std::vector<TwoTones> explain_by_both_sides(const ToneProblem& problem, const State& alone,
+                                            double misfit_alone)
 {
     std::vector<TwoTones> sides;
-    for (const double side : {1.0, -1.0}) sides.push_back(explain_by_two(problem, alone, side * twin_start_split));
+    for (const double side : {1.0, -1.0})
+        sides.push_back(explain_by_two(problem, alone, side * twin_start_split));
     const auto found = [&] {
         const auto& best = *std::max_element(sides.begin(), sides.end(), less_likely);
         return (misfit_alone - misfit(best.readings) + small_misfit) / (misfit_alone + small_misfit);
@@ -515,7 +531,8 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
     }
     fill(fit, partials, sides);
     fit.hidden_sd_cents =
-        std::min(most_hidden_cents, std::sqrt(possible) * std::hypot(fit.shared_sd_cents, apart_cents(fit, alone, best.readings)));
+        std::min(most_hidden_cents, std::sqrt(possible) * std::hypot(fit.shared_sd_cents,
+                                                                     apart_cents(fit, alone, best.readings)));
     const SharedTone& shared = best.state.shared;
     fit.glide = {.amount = shared.glide_amount,
                  .time_s = std::exp(shared.log_glide_time),

@@ -52,18 +52,20 @@ struct ToneFit {
     double scatter_cents = 0.0;   ///< of the partials about a stiff string's series
 };
 
-/// Fits all partials of one pluck at once: each its amplitude, phase, decay and twin's amplitude and phase; all
-/// together the series, the glide, and the twin's split and decay.
+/// Fits all partials of one pluck at once: each its amplitude, phase, decay and twin's amplitude and phase;
+/// all together the series, the glide, and the twin's split and decay.
 ///
 /// Given    at least one partial
-/// Returns  the fit, whose main tone is the louder one at the start, or nothing when one tone explains the sound
-/// Notes    A partial's own band hardly tells two tones a cent apart, a fraction of a beat long; but all
+/// Returns  the fit, whose main tone is the louder one at the start, or nothing when one tone explains the
+/// sound Notes    A partial's own band hardly tells two tones a cent apart, a fraction of a beat long; but
+/// all
 ///          partials share the split in cents, so together they do. Maximum a posteriori by Gauss-Newton with
 ///          the partials' own parameters eliminated one partial at a time. One tone or two, split upwards or
 ///          downwards: weighed by their evidence (Laplace). Recorded plucks hold more than any model says; a
 ///          second tone that explains only a part of what one leaves over is not believed.
 /// Accuracy tests/src/signal/tone_fit_test.cpp
-/// Reference G. Weinreich, JASA 62, 1474 (1977) on two polarisations; Le Carrou, Gautier & Badeau, Acta Acust.
+/// Reference G. Weinreich, JASA 62, 1474 (1977) on two polarisations; Le Carrou, Gautier & Badeau, Acta
+/// Acust.
 ///           united Acust. 95 (2009) on several components inside a harp's partials (both from abstracts)
 [[nodiscard]] std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials,
                                                    const ToneSearch& search);

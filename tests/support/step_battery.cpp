@@ -98,8 +98,8 @@ double coverage_of(const std::vector<double>& errors_cents, const std::vector<do
 {
     std::size_t within = 0;
     for (std::size_t i = 0; i < errors_cents.size(); ++i)
-        within += std::abs(errors_cents[i]) <=
-                  stats::coverage_factor(0.95, freedoms[i]) * uncertainties_cents[i];
+        within +=
+            std::abs(errors_cents[i]) <= stats::coverage_factor(0.95, freedoms[i]) * uncertainties_cents[i];
     return static_cast<double>(within) / static_cast<double>(std::max<std::size_t>(1, errors_cents.size()));
 }
 

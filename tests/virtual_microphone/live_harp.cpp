@@ -10,7 +10,9 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <csignal>
 #include <cstdio>
+#include <fstream>
 #include <stdexcept>
 
 namespace harpkeep::test {
@@ -52,10 +54,10 @@ LiveHarp::LiveHarp(const std::string& name, const std::string& layout_words)
     (void)run(fmt::format("harp add {} {}", name, layout_words));
 }
 
-void LiveHarp::set_sound(const std::vector<float>& samples, double speed)
+void LiveHarp::set_sound(const std::vector<float>& samples, double speed, const std::string& faults)
 {
     const auto raw = scenario_.write_samples("sound.raw", samples);
-    scenario_.add_microphone("harp", fmt::format("infile \"{}\" speed {}", raw.string(), speed));
+    scenario_.add_microphone("harp", fmt::format("infile \"{}\" speed {} {}", raw.string(), speed, faults));
     auto writer = SoundWriter::create(path("recording.wav").string(), {.bits_per_sample = 32}).value();
     if (!writer.write(samples) || !writer.finish())
         throw std::runtime_error{"recording.wav cannot be written"};
@@ -63,12 +65,19 @@ void LiveHarp::set_sound(const std::vector<float>& samples, double speed)
 
 LiveHarp::Output LiveHarp::run(const std::string& arguments, const Answer& answer) const
 {
+    return run_program(HARPKEEP, arguments, answer);
+}
+
+LiveHarp::Output LiveHarp::run_program(const std::string& program, const std::string& arguments,
+                                       const Answer& answer) const
+{
     scenario_.write_configuration();
     const Keyboard keyboard{path("keys").string()};
     const std::string command = fmt::format(
-        "ALSA_CONFIG_PATH='{}' JACK_NO_START_SERVER=1 timeout 900 '{}' {} --ledger '{}' --json 2>&1 <'{}'",
-        path("alsa.conf").string(), HARPKEEP, arguments, path("school.harpkeep").string(),
-        path("keys").string());
+        "ALSA_CONFIG_PATH='{}' JACK_NO_START_SERVER=1 timeout 900 sh -c 'echo $$ >{}; exec \"$0\" \"$@\"' "
+        "'{}' {} --ledger '{}' --json 2>&1 <'{}'",
+        path("alsa.conf").string(), path("process").string(), program, arguments,
+        path("school.harpkeep").string(), path("keys").string());
     Output output;
     FILE* pipe = popen(command.c_str(), "r");
     if (!pipe) return output;
@@ -88,6 +97,13 @@ LiveHarp::Output LiveHarp::run(const std::string& arguments, const Answer& answe
     const int status = pclose(pipe);
     output.exit_code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
     return output;
+}
+
+void LiveHarp::kill() const
+{
+    pid_t process = 0;
+    std::ifstream{path("process")} >> process;
+    if (process <= 1 || ::kill(process, SIGKILL) != 0) throw std::runtime_error{"there is nothing to end"};
 }
 
 std::vector<nlohmann::json> LiveHarp::Output::named(const std::string& event) const

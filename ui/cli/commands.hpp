@@ -28,6 +28,7 @@ void add_command_spare(CLI::App& app, Common& common, Work& work);
 /// The verb `order` of the noun `spare`.
 void add_spare_order(CLI::App& spare, Common& common, Work& work);
 void add_command_tension(CLI::App& app, Common& common, Work& work);
+void add_command_material(CLI::App& app, Common& common, Work& work);
 void add_command_life(CLI::App& app, Common& common, Work& work);
 void add_command_risk(CLI::App& app, Common& common, Work& work);
 void add_command_replace(CLI::App& app, Common& common, Work& work);
@@ -39,6 +40,7 @@ void add_command_show(CLI::App& app, Common& common, Work& work);
 void add_command_correct(CLI::App& app, Common& common, Work& work);
 void add_command_void(CLI::App& app, Common& common, Work& work);
 void add_command_undo(CLI::App& app, Common& common, Work& work);
+void add_command_report(CLI::App& app, Common& common, Work& work);
 void add_command_pedals(CLI::App& app, Common& common, Work& work);
 void add_command_csv(CLI::App& app, Common& common, Work& work);
 void add_command_ledger(CLI::App& app, Common& common, Work& work);
@@ -77,6 +79,7 @@ inline constexpr AddCommand all_commands[] = {
     add_command_climate,
     add_command_spare,
     add_command_tension,
+    add_command_material,
     add_command_life,
     add_command_risk,
     add_command_replace,
@@ -88,6 +91,7 @@ inline constexpr AddCommand all_commands[] = {
     add_command_correct,
     add_command_void,
     add_command_undo,
+    add_command_report,
     add_command_pedals,
     add_command_completion,
     add_command_manual,

@@ -2,6 +2,7 @@
 #include "ui/support/live_tuning.hpp"
 
 #include "live/pitch_follower.hpp"
+#include "live/reference_tone.hpp"
 
 #include <algorithm>
 
@@ -10,7 +11,6 @@ namespace harpkeep::ui {
 namespace {
 
 constexpr Seconds tell_pitch_every{0.1};
-constexpr Cents sure_of_tone{0.5}; // a reference tone must be known this well
 
 LiveTuningObserver& nobody()
 {
@@ -37,6 +37,7 @@ class LiveTuning::Listener : public LiveWork {
     {
         device_ = device;
         follower_.emplace(device.rate);
+        tone_.emplace(device.rate);
         changed_ = true;
         observer_.opened(device);
         return {};
@@ -45,7 +46,7 @@ class LiveTuning::Listener : public LiveWork {
     Result<void> hear(const PluckEvent& event) override
     {
         changed_ = true;
-        if (waiting_for_tone_) return hear_tone(event);
+        if (waiting_for_tone_) return {};
         if (const auto* began = std::get_if<PluckBegan>(&event)) {
             follower_->stop();
             followed_pluck_ = began->pluck;
@@ -62,6 +63,7 @@ class LiveTuning::Listener : public LiveWork {
 
     Result<void> sound(std::span<const float> samples, std::uint64_t first_frame) override
     {
+        if (waiting_for_tone_) return hear_tone(samples);
         if (const auto pitch = follower_->push(samples, first_frame)) {
             changed_ = true;
             note(aid_.follow(pitch->time, pitch->frequency, pitch->uncertainty));
@@ -75,7 +77,11 @@ class LiveTuning::Listener : public LiveWork {
         return {};
     }
 
-    void gap(const StreamGap& gap) override { observer_.gap(gap); }
+    void gap(const StreamGap& gap) override
+    {
+        tone_->reset();
+        observer_.gap(gap);
+    }
 
     void trouble(const std::string& text) override
     {
@@ -120,6 +126,7 @@ class LiveTuning::Listener : public LiveWork {
     Result<void> take_a4_from_tone()
     {
         waiting_for_tone_ = true;
+        tone_->reset();
         changed_ = true;
         return {};
     }
@@ -139,19 +146,17 @@ class LiveTuning::Listener : public LiveWork {
     [[nodiscard]] LiveTuningView view() const { return published_.get(); }
 
   private:
-    Result<void> hear_tone(const PluckEvent& event)
+    Result<void> hear_tone(std::span<const float> samples)
     {
-        const auto* estimated = std::get_if<PluckEstimated>(&event);
-        if (!estimated || estimated->so_far.frequency_hz <= 0.0 ||
-            estimated->so_far.uncertainty_cents > sure_of_tone.value())
-            return {};
-        const auto a4 = a4_from_tone(Hertz{estimated->so_far.frequency_hz});
+        const auto tone = tone_->push(samples);
+        const auto a4 = tone ? a4_from_tone(tone->frequency) : std::nullopt;
         if (!a4) return {};
         request_.tuning.a4 = *a4;
         auto targets = tuning_targets(request_.layout, request_.tuning);
         if (!targets) return failure(targets.error());
         aid_ = TuningAid{std::move(*targets), {.tolerance = request_.tolerance}};
         waiting_for_tone_ = false;
+        changed_ = true;
         observer_.took_a4(*a4);
         return {};
     }
@@ -167,6 +172,7 @@ class LiveTuning::Listener : public LiveWork {
     TuningAid aid_;
     std::optional<OpenDevice> device_;
     std::optional<PitchFollower> follower_; ///< from begin() on
+    std::optional<ReferenceTone> tone_;     ///< likewise
     bool waiting_for_tone_;
     int followed_pluck_ = -1;
     bool following_ = false;

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "tests/support/whole_harp.hpp"
 
-#include "measure/onset_detector.hpp"
-
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
@@ -41,22 +39,6 @@ SyntheticRecording record(const std::vector<SoundEvent>& events, double length_s
     return render_recording(harp, events, settings);
 }
 
-std::vector<Onset> onsets_of(const std::vector<float>& samples, std::size_t piece)
-{
-    OnsetDetector detector(rate_hz);
-    std::vector<Onset> onsets;
-    for (std::size_t i = 0; i < samples.size(); i += piece)
-        detector.push(std::span{samples}.subspan(i, std::min(piece, samples.size() - i)), onsets);
-    detector.finish(onsets);
-    return onsets;
-}
-
-std::vector<Onset> certain(std::vector<Onset> onsets)
-{
-    std::erase_if(onsets, [](const Onset& onset) { return onset.assumed; });
-    return onsets;
-}
-
 int trusted_of(const HeardSounds& heard)
 {
     int trusted = 0;
@@ -83,35 +65,6 @@ double off_cents(const PluckMeasurement& heard, const TrueSound& truth)
 }
 
 } // namespace
-
-TEST_CASE("onset detector: finds each pluck where it begins", "[measure]")
-{
-    const auto sound = record({pluck_at(0.5, "5G"), pluck_at(1.2, "3C"), pluck_at(1.6, "1A")}, 2.4);
-    const auto onsets = certain(onsets_of(sound.samples, 4096));
-    REQUIRE(onsets.size() == 3);
-    for (std::size_t i = 0; i < 3; ++i)
-        CHECK(onsets[i].time_s == Approx(sound.truth[i].event.start_s).margin(0.010)); // one hop
-}
-
-TEST_CASE("onset detector: noise alone holds no onset", "[measure]")
-{
-    const auto sound = record({pluck_at(0.3, "3C")}, 4.0);
-    std::vector<float> noise(sound.samples.size());
-    RandomSource random(5);
-    for (float& sample : noise) sample = static_cast<float>(0.01 * random.normal());
-    CHECK(certain(onsets_of(noise, 4096)).empty());
-}
-
-TEST_CASE("onset detector: pieces of any size give the same onsets", "[measure][property]")
-{
-    const auto sound = record({pluck_at(0.4, "4C"), pluck_at(1.0, "4D")}, 1.6);
-    const auto whole = onsets_of(sound.samples, sound.samples.size());
-    const std::size_t piece = GENERATE(std::size_t{1}, std::size_t{97}, std::size_t{1000}, std::size_t{8192});
-    const auto pieces = onsets_of(sound.samples, piece);
-    REQUIRE(pieces.size() == whole.size());
-    for (std::size_t i = 0; i < whole.size(); ++i)
-        CHECK(pieces[i].time_s == Approx(whole[i].time_s).margin(0.001)); // the step of the refined moment
-}
 
 TEST_CASE("pluck stream: pieces of any size give the same plucks", "[measure][property]")
 {

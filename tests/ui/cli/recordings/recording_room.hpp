@@ -57,6 +57,7 @@ class RecordingRoom {
 
     [[nodiscard]] const HarpLayout& layout() const { return layout_; }
     [[nodiscard]] std::string ledger_path() const { return folder_ / "room.harpkeep"; }
+    [[nodiscard]] const std::filesystem::path& folder() const { return folder_.path(); }
     [[nodiscard]] std::string file(const std::string& name) const { return folder_ / name; }
     [[nodiscard]] SyntheticHarp harp(double a4_hz = 440.0) const
     {
@@ -102,10 +103,13 @@ class RecordingRoom {
         return write(name, recording.samples, recording.sample_rate_hz);
     }
 
-    [[nodiscard]] Run run(const std::string& arguments, const std::string& before = "") const
+    /// Runs the program, with `before` in front of its name, on the ledger of this room or another.
+    [[nodiscard]] Run run(const std::string& arguments, const std::string& before = "",
+                          const std::string& ledger = "") const
     {
-        const auto command = fmt::format("{} {} {} --ledger {} >{} 2>{}", before, HARPKEEP_PROGRAM, arguments,
-                                         ledger_path(), file("out"), file("errors"));
+        const auto command =
+            fmt::format("{} {} {} --ledger {} >{} 2>{}", before, HARPKEEP_PROGRAM, arguments,
+                        ledger.empty() ? ledger_path() : ledger, file("out"), file("errors"));
         Run run;
         run.code = WEXITSTATUS(std::system(command.c_str()));
         run.out = read_bytes(file("out"));
