@@ -1,10 +1,16 @@
 # Run as `cmake -DOUTPUT=... -DSOURCES=a.sql;b.sql -P EmbedSql.cmake`: writes the schema steps, in the order of
 # their numbers, as a C++ table of raw strings.
+cmake_policy(SET CMP0057 NEW) # IN_LIST
+set(numbers "")
 set(table "")
 foreach(source IN LISTS SOURCES)
   get_filename_component(name ${source} NAME_WE)
   string(REGEX MATCH "^[0-9]+" number ${name})
   string(REGEX REPLACE "^0+" "" number ${number})
+  if(number IN_LIST numbers)
+    message(FATAL_ERROR "two steps of the schema have the number ${number}: ${name} would never be run")
+  endif()
+  list(APPEND numbers ${number})
   file(READ ${source} sql)
   string(APPEND table "    SchemaStep{${number}, \"${name}\", R\"sql(${sql})sql\"},\n")
 endforeach()

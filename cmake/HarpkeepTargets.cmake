@@ -28,12 +28,13 @@ function(harpkeep_layer name)
 endfunction()
 
 # harpkeep_tests(name LABELS ... LINK ...): all *_test.cpp files of this folder as one Catch2 program, each
-# case a ctest. Labels: pure (needs nothing), db, ui, slow.
+# case a ctest. Labels: pure (needs nothing), db, ui, slow. SERIAL: nothing else runs beside a case, for those that
+# need the computer to keep up with real time.
 function(harpkeep_tests name)
-  cmake_parse_arguments(arg "" "" "LABELS;LINK" ${ARGN})
+  cmake_parse_arguments(arg "SERIAL" "" "LABELS;LINK" ${ARGN})
   file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*_test.cpp)
   add_executable(test_${name} ${sources})
   target_link_libraries(test_${name} PRIVATE harpkeep_options ${arg_LINK} Catch2::Catch2WithMain)
-  catch_discover_tests(test_${name} TEST_PREFIX "${name}: " PROPERTIES LABELS "${arg_LABELS}"
+  catch_discover_tests(test_${name} TEST_PREFIX "${name}: " PROPERTIES LABELS "${arg_LABELS}" RUN_SERIAL ${arg_SERIAL}
                        DISCOVERY_MODE PRE_TEST)
 endfunction()

@@ -23,7 +23,7 @@ ALLOWED = {
     "src/reason": ["src/measure", "src/records", "src/strings", "src/stats"],
     "src/live": ["src/measure"],
     "src/synth": ["src/harp", "src/signal", "src/strings"],
-    "src/report": ["src/reason"],
+    "src/report": ["src/reason", "src/upkeep", "src/exchange"],
     "src/audio": ["src/units", "src/signal"],
     "db/sqlite": ["src/records"],
     "src/intake": ["src/measure", "src/audio"],

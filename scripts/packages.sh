@@ -11,7 +11,8 @@ build_packages=(
     libkissfft-dev portaudio19-dev libasound2-dev
     libavformat-dev libavcodec-dev libswresample-dev libavutil-dev
     libimgui-dev libstb-dev libglfw3-dev libgl-dev libegl-dev libopengl-dev libfontconfig-dev libfreetype-dev
-    libcairo2-dev libpango1.0-dev libical-dev
+    libcairo2-dev libpng-dev libpango1.0-dev libical-dev
+    gzip dpkg-dev
     catch2
 )
 run_packages=(
@@ -19,6 +20,8 @@ run_packages=(
 )
 test_packages=(
     xvfb xauth xdotool x11-utils poppler-utils imagemagick jackd2 libjack-jackd2-dev libaubio-dev
+    zsh groff-base
+    r-base-core r-cran-survival
 )
 
 # install_missing PACKAGE...: installs those that are not there; asks for nothing when all are.

@@ -20,10 +20,17 @@ std::vector<FactNo> heads_of(const Database& database, ThingNo thing)
 
 } // namespace
 
-Action::Action(Ledger& ledger, const Author& author, std::string_view what,
-               std::optional<std::int64_t> undoes_no)
+Action::Action(Ledger& ledger, const Author& author, std::string_view what)
+    : Action(ledger, author, [&](const Database&) {
+          return ActionWords{std::string{what}, std::nullopt};
+      })
+{
+}
+
+Action::Action(Ledger& ledger, const Author& author, const std::function<ActionWords(const Database&)>& words)
     : ledger_(ledger), author_(author), transaction_(ledger.database(), Transaction::Kind::write)
 {
+    const ActionWords chosen = words(database());
     database()
         .prepare("INSERT INTO action (id, recorded_utc_ms, recorded_offset_min, computer, what, undoes_no) "
                  "VALUES (:id, :utc_ms, :offset_min, :computer, :what, :undoes_no)")
@@ -31,8 +38,8 @@ Action::Action(Ledger& ledger, const Author& author, std::string_view what,
         .bind(":utc_ms", author.now.utc_ms)
         .bind(":offset_min", author.now.offset_minutes)
         .bind(":computer", author.computer)
-        .bind(":what", what)
-        .bind(":undoes_no", undoes_no)
+        .bind(":what", chosen.what)
+        .bind(":undoes_no", chosen.undoes_no)
         .run();
     action_no_ = database().last_row_number();
 }
@@ -64,9 +71,9 @@ FactNo Action::supersede(ThingNo thing, std::string_view effect, std::optional<F
     return fact;
 }
 
-NewThing Action::add(std::string_view kind)
+NewThing Action::add(std::string_view kind, const std::optional<Uuid>& known_id)
 {
-    const Uuid id = ledger_.new_id(author_.now);
+    const Uuid id = known_id ? *known_id : ledger_.new_id(author_.now);
     database()
         .prepare("INSERT INTO thing (id, kind) VALUES (:id, :kind)")
         .bind(":id", id)

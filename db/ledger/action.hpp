@@ -5,7 +5,9 @@
 #include "db/sqlite/transaction.hpp"
 
 #include <compare>
+#include <functional>
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace harpkeep::db {
@@ -29,21 +31,30 @@ struct NewThing {
     Uuid id; ///< of the thing
 };
 
+/// What an action is called, and which one it takes back, if it does.
+struct ActionWords {
+    std::string what; ///< in the user's words, for the history: "added harp Heron"
+    std::optional<std::int64_t> undoes_no;
+};
+
 /// One thing that a person did, in one transaction: its facts are there all or not at all, and are undone
 /// together. Without commit() nothing happened.
 ///
 /// Notes  Throws LedgerFailure.
 class Action {
   public:
-    /// Given  what  in the user's words, for the history: "added harp Heron"
-    Action(Ledger& ledger, const Author& author, std::string_view what,
-           std::optional<std::int64_t> undoes_no = std::nullopt);
+    Action(Ledger& ledger, const Author& author, std::string_view what);
+    /// What it is about depends on what the ledger holds: `words` is asked when nobody else can write any
+    /// more.
+    Action(Ledger& ledger, const Author& author, const std::function<ActionWords(const Database&)>& words);
 
     [[nodiscard]] const Database& database() const { return ledger_.database(); }
     [[nodiscard]] Moment now() const { return author_.now; }
 
     /// A new thing of a kind of table thing_kind, and its first fact.
-    [[nodiscard]] NewThing add(std::string_view kind);
+    ///
+    /// Given  id  its key, when it has one from another ledger
+    [[nodiscard]] NewThing add(std::string_view kind, const std::optional<Uuid>& known_id = std::nullopt);
     /// A new fact that states the whole of the thing anew and supersedes all that held of it.
     [[nodiscard]] FactNo correct(ThingNo thing, std::string_view reason);
     /// The thing does not hold any more; its facts stay readable.

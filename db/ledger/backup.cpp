@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/ledger/backup.hpp"
 
+#include "db/ledger/unfinished_file.hpp"
 #include "db/ledger/verify.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 #include "upkeep/backup_rotation.hpp"
@@ -17,41 +18,11 @@ namespace fs = std::filesystem;
 
 constexpr const char* extension = ".harpkeep";
 
-void move_file(const fs::path& from, const fs::path& to)
-{
-    std::error_code code;
-    fs::rename(from, to, code);
-    if (code)
-        fail(ErrorCode::unavailable,
-             fmt::format("{} cannot become {}: {}; see to the permissions of the folder", from.string(),
-                         to.string(), code.message()));
-}
-
-/// A file that is removed again unless it was kept.
-class UnfinishedFile {
-  public:
-    explicit UnfinishedFile(std::string path) : path_(std::move(path)) {}
-    UnfinishedFile(const UnfinishedFile&) = delete;
-    UnfinishedFile& operator=(const UnfinishedFile&) = delete;
-    ~UnfinishedFile()
-    {
-        std::error_code ignored;
-        for (const char* part : {"", "-wal", "-shm", "-journal"}) fs::remove(path_ + part, ignored);
-    }
-    [[nodiscard]] const std::string& path() const { return path_; }
-
-  private:
-    std::string path_;
-};
-
 void copy_into(const Database& database, const std::string& new_path)
 {
     const UnfinishedFile unfinished{new_path + ".unfinished"};
-    std::error_code ignored;
-    fs::remove(unfinished.path(), ignored); // left by a program that was killed
     database.copy_to(unfinished.path());
-    if (fs::exists(new_path)) fail(ErrorCode::refused, new_path + " is there already; name a new file");
-    move_file(unfinished.path(), new_path);
+    unfinished.keep_as(new_path);
 }
 
 /// Gives back the only use of a ledger, with its log folded in, so that its file can be moved.
@@ -65,7 +36,7 @@ void expect_sole_use(const std::string& path)
 /// Moves the ledger aside, with its log files when it cannot be opened any more.
 std::optional<std::string> step_aside(const std::string& path, Moment now)
 {
-    if (!fs::exists(path)) return std::nullopt;
+    if (!is_there(path)) return std::nullopt;
     try {
         expect_sole_use(path);
     } catch (const LedgerFailure& caught) {
@@ -74,7 +45,7 @@ std::optional<std::string> step_aside(const std::string& path, Moment now)
     }
     const std::string aside = fmt::format("{}.before-restore-{}", path, now.utc_ms);
     for (const char* part : {"-wal", "-shm"})
-        if (fs::exists(path + part)) move_file(path + part, aside + part);
+        if (is_there(path + part)) move_file(path + part, aside + part);
     move_file(path, aside);
     return aside;
 }
@@ -91,7 +62,7 @@ std::optional<Date> day_of(const fs::path& file)
 Result<void> back_up(const Ledger& ledger, const std::string& new_path)
 {
     return guarded("backing up to " + new_path, [&] {
-        if (fs::exists(new_path)) fail(ErrorCode::refused, "the file is there already; name a new one");
+        if (is_there(new_path)) fail(ErrorCode::refused, "the file is there already; name a new one");
         copy_into(ledger.database(), new_path);
     });
 }
@@ -118,7 +89,7 @@ Result<std::optional<std::string>> keep_rolling_backup(const Ledger& ledger, Mom
         const Date today = local_date(now);
         const fs::path folder = backup_folder(ledger.path());
         const std::string path = (folder / (iso_date(today) + extension)).string();
-        if (fs::exists(path)) return std::nullopt;
+        if (is_there(path)) return std::nullopt;
         if (ledger.database().integer_of("SELECT count(*) FROM (SELECT 1 FROM action LIMIT 1)") == 0)
             return std::nullopt;
         std::error_code code;
@@ -139,7 +110,7 @@ Result<std::optional<std::string>> restore(const std::string& backup_path, const
                                            Moment now)
 {
     return guarded("restoring " + backup_path, [&] {
-        if (!fs::exists(backup_path)) fail(ErrorCode::not_found, "there is no such file; name a backup");
+        if (!is_there(backup_path)) fail(ErrorCode::not_found, "there is no such file; name a backup");
         const UnfinishedFile unfinished{fmt::format("{}.restoring-{}", ledger_path, now.utc_ms)};
         Database{backup_path, Access::read}.copy_to(unfinished.path());
         {
@@ -151,7 +122,9 @@ Result<std::optional<std::string>> restore(const std::string& backup_path, const
                                  report.problems.front()));
         }
         expect_sole_use(unfinished.path()); // folds its log in
-        const std::string ledger_file = fs::weakly_canonical(ledger_path).string();
+        std::error_code code;
+        const fs::path real = fs::weakly_canonical(ledger_path, code);
+        const std::string ledger_file = code ? ledger_path : real.string();
         const auto aside = step_aside(ledger_file, now);
         move_file(unfinished.path(), ledger_file);
         return aside;

@@ -34,18 +34,22 @@ Points points_to(const Database& database, const std::string& target)
 TableInfo table_info(const Database& database, const std::string& table)
 {
     const auto targets = targets_of(database, table);
-    TableInfo info{table, {}};
-    auto query = database.prepare("SELECT name, type, pk FROM pragma_table_info(:table) ORDER BY cid");
+    TableInfo info{table, {}, {}};
+    auto query =
+        database.prepare("SELECT name, type, pk, \"notnull\" FROM pragma_table_info(:table) ORDER BY cid");
     query.bind(":table", table);
     while (query.step()) {
         Column column;
         column.name = query.text();
         column.type = query.text();
         column.in_primary_key = query.integer() != 0;
+        column.may_be_null = query.integer() == 0 && !column.in_primary_key;
         if (const auto target = targets.find(column.name); target != targets.end())
             column.points = points_to(database, target->second);
         info.columns.push_back(std::move(column));
     }
+    if (const auto owner = targets.find("fact_no"); owner != targets.end() && owner->second != "fact")
+        info.parent = owner->second;
     return info;
 }
 
@@ -53,7 +57,8 @@ TableInfo table_info(const Database& database, const std::string& table)
 
 bool TableInfo::is_content() const
 {
-    return has_facts() && columns.front().points == Points::to_fact && columns.front().in_primary_key &&
+    return has_facts() && parent.empty() && columns.front().points == Points::to_fact &&
+           columns.front().in_primary_key &&
            std::count_if(columns.begin(), columns.end(),
                          [](const Column& column) { return column.in_primary_key; }) == 1;
 }
@@ -70,6 +75,19 @@ std::vector<TableInfo> catalogue(const Database& database)
     std::vector<TableInfo> tables;
     for (const auto& name : names) tables.push_back(table_info(database, name));
     return tables;
+}
+
+std::string content_table_of(const std::string& kind)
+{
+    if (kind == "check") return "harp_check";
+    return kind == "string" ? "mounted_string" : kind;
+}
+
+std::string kind_of_column(const std::string& column)
+{
+    for (const char* kind : {"harp", "room", "loan", "string", "reminder"})
+        if (column == std::string{kind} + "_no") return kind;
+    return {};
 }
 
 } // namespace harpkeep::db

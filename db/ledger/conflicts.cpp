@@ -2,6 +2,7 @@
 #include "db/ledger/conflicts.hpp"
 
 #include "db/ledger/catalogue.hpp"
+#include "db/ledger/rule_breaks.hpp"
 #include "db/ledger/things.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 #include "harp/string_place.hpp"
@@ -180,20 +181,23 @@ void find_orphans(const Database& database, Conflicts& found)
 
 } // namespace
 
+std::vector<Conflict> find_conflicts(const Database& database)
+{
+    Conflicts found;
+    find_two_statements(database, found);
+    find_same_names(database, found);
+    find_crowded_places(database, found);
+    find_two_ends(database, found);
+    find_crowded_loans(database, found);
+    find_two_plans(database, found);
+    find_orphans(database, found);
+    find_rule_breaks(database, found);
+    return found;
+}
+
 Result<std::vector<Conflict>> conflicts(const Ledger& ledger)
 {
-    return snapshot(ledger, "looking for conflicts", [&] {
-        const Database& database = ledger.database();
-        Conflicts found;
-        find_two_statements(database, found);
-        find_same_names(database, found);
-        find_crowded_places(database, found);
-        find_two_ends(database, found);
-        find_crowded_loans(database, found);
-        find_two_plans(database, found);
-        find_orphans(database, found);
-        return found;
-    });
+    return snapshot(ledger, "looking for conflicts", [&] { return find_conflicts(ledger.database()); });
 }
 
 } // namespace harpkeep::db

@@ -19,4 +19,7 @@ struct Conflict {
 /// All conflicts of a ledger, found from what it holds; none in a ledger that one computer writes.
 [[nodiscard]] Result<std::vector<Conflict>> conflicts(const Ledger& ledger);
 
+/// The same, for use in a transaction that is open; throws LedgerFailure.
+[[nodiscard]] std::vector<Conflict> find_conflicts(const Database& database);
+
 } // namespace harpkeep::db

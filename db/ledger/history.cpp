@@ -15,6 +15,9 @@ constexpr const char* select_actions =
     "EXISTS (SELECT 1 FROM action u WHERE u.undoes_no = a.action_no), "
     "(SELECT u.id FROM action u WHERE u.action_no = a.undoes_no) FROM action a ";
 
+/// Keys that two programs made within one millisecond sort by chance; the file knows which came first.
+constexpr const char* youngest_first = "ORDER BY a.recorded_utc_ms DESC, a.action_no DESC";
+
 struct ActionRow {
     ActionRecord record;
     std::int64_t action_no = 0;
@@ -84,13 +87,27 @@ std::vector<UndoStep> steps_to_undo(const Database& database, std::int64_t actio
     return steps;
 }
 
+ActionRow last_to_undo(const Database& database, const std::string& computer)
+{
+    auto query = database.prepare(std::string{select_actions} +
+                                  "WHERE a.computer = :computer AND a.undoes_no IS NULL AND NOT EXISTS "
+                                  "(SELECT 1 FROM action u WHERE u.undoes_no = a.action_no) " +
+                                  youngest_first + " LIMIT 1");
+    query.bind(":computer", computer);
+    if (!query.step())
+        fail(ErrorCode::refused, fmt::format("nothing is left to undo of what was done on {}", computer));
+    ActionRow row = read_action(query);
+    add_things(database, row);
+    return row;
+}
+
 } // namespace
 
 Result<std::vector<ActionRecord>> actions(const Ledger& ledger, int limit)
 {
     return snapshot(ledger, "reading what was done", [&] {
         auto query =
-            ledger.database().prepare(std::string{select_actions} + "ORDER BY a.id DESC LIMIT :limit");
+            ledger.database().prepare(std::string{select_actions} + youngest_first + " LIMIT :limit");
         query.bind(":limit", limit);
         std::vector<ActionRecord> all;
         while (query.step()) {
@@ -105,26 +122,12 @@ Result<std::vector<ActionRecord>> actions(const Ledger& ledger, int limit)
 Result<ActionRecord> undo_last(Ledger& ledger, const Author& author)
 {
     return guarded("undoing", [&] {
-        const Database& database = ledger.database();
-        // Begun only when it is known what it undoes, so the search runs in a transaction of its own kind:
-        // two programs that undo at once must not both choose the same action.
-        auto query = database.prepare(std::string{select_actions} +
-                                      "WHERE a.computer = :computer AND a.undoes_no IS NULL AND NOT EXISTS "
-                                      "(SELECT 1 FROM action u WHERE u.undoes_no = a.action_no) "
-                                      "ORDER BY a.id DESC LIMIT 1");
-        query.bind(":computer", author.computer);
-        if (!query.step())
-            fail(ErrorCode::refused,
-                 fmt::format("nothing is left to undo of what was done on {}", author.computer));
-        ActionRow row = read_action(query);
-        query.reset();
-        add_things(database, row);
-        Action action{ledger, author, "undid: " + row.record.what, row.action_no};
-        auto again = database.prepare("SELECT count(*) FROM action WHERE undoes_no = :action_no");
-        again.bind(":action_no", row.action_no).step();
-        if (again.integer() > 1) fail(ErrorCode::refused, "another program has just undone it");
-        again.reset();
-        for (const UndoStep& step : steps_to_undo(database, row.action_no, row.record.what)) {
+        ActionRow row;
+        Action action{ledger, author, [&](const Database& database) {
+                          row = last_to_undo(database, author.computer);
+                          return ActionWords{"undid: " + row.record.what, row.action_no};
+                      }};
+        for (const UndoStep& step : steps_to_undo(ledger.database(), row.action_no, row.record.what)) {
             if (step.content_before)
                 action.restore(step.thing, *step.content_before, "undone");
             else

@@ -1,12 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "db/ledger/ledger.hpp"
 
+#include "db/ledger/unfinished_file.hpp"
+#include "db/sqlite/failure_of.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 #include "db/sqlite/migrate.hpp"
 #include "db/sqlite/transaction.hpp"
 
+#include <chrono>
 #include <filesystem>
 #include <fmt/format.h>
+#include <thread>
+#include <unistd.h>
 
 namespace harpkeep::db {
 
@@ -45,34 +50,51 @@ void expect_file(const std::string& path, Access access)
              fmt::format("{}: the folder {} does not exist; make it first", path, folder.string()));
 }
 
+/// Switching needs the file for itself, and SQLite does not wait for that: two programs that make a ledger at
+/// once.
+std::string switched_mode(const Database& database)
+{
+    const auto until = std::chrono::steady_clock::now() + std::chrono::milliseconds{busy_timeout_ms};
+    while (true) {
+        const auto mode = guarded("switching to the write-ahead log",
+                                  [&] { return database.text_of("PRAGMA journal_mode = WAL"); });
+        if (mode) return *mode;
+        if (!is_busy(mode.error()) || std::chrono::steady_clock::now() > until)
+            throw LedgerFailure{mode.error()};
+        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    }
+}
+
 void use_write_ahead_log(const Database& database)
 {
     if (database.text_of("PRAGMA journal_mode") == "wal") return;
-    const std::string mode = database.text_of("PRAGMA journal_mode = WAL");
-    if (mode != "wal" && database.path() != in_memory)
+    if (switched_mode(database) != "wal" && database.path() != in_memory)
         fail(ErrorCode::unavailable, database.path() +
                                          ": this file system does not let two programs share the "
                                          "ledger; keep it on a local disk");
 }
 
+/// A copy of the file as it is, under a name that no earlier copy has.
 void keep_copy(const Database& database, std::int64_t version)
 {
     if (version == 0 || database.path() == in_memory) return;
-    const std::string copy = fmt::format("{}.schema-{}.backup", database.path(), version);
-    if (!fs::exists(copy)) database.copy_to(copy);
+    const std::string name = fmt::format("{}.schema-{}", database.path(), version);
+    const UnfinishedFile unfinished{fmt::format("{}.{}.unfinished", name, getpid())};
+    database.copy_to(unfinished.path());
+    std::string copy = name + ".backup";
+    for (int number = 2; is_there(copy); ++number) copy = fmt::format("{}-{}.backup", name, number);
+    unfinished.keep_as(copy);
 }
 
 void stamp(const Database& database, const Uuid& id, Moment now)
 {
-    Transaction transaction{database, Transaction::Kind::write};
     database
         .prepare("INSERT INTO ledger (only_row, id, created_utc_ms, created_offset_min) "
-                 "VALUES (1, :id, :utc_ms, :offset_min) ON CONFLICT DO NOTHING")
+                 "VALUES (1, :id, :utc_ms, :offset_min)")
         .bind(":id", id)
         .bind(":utc_ms", now.utc_ms)
         .bind(":offset_min", now.offset_minutes)
         .run();
-    transaction.commit();
 }
 
 void refuse_others(const Database& database, FileKind kind)
@@ -106,10 +128,11 @@ Result<Ledger> Ledger::open(const std::string& path, Access access, Moment now)
         }
         if (database.is_read_only()) return Ledger{std::move(database)};
         use_write_ahead_log(database);
-        if (kind != FileKind::current)
-            migrate(database, [&](std::int64_t version) { keep_copy(database, version); });
         Ledger ledger{std::move(database)};
-        if (kind == FileKind::empty) stamp(ledger.database(), ledger.new_id(now), now);
+        if (kind == FileKind::empty)
+            make_schema(ledger.database(), [&] { stamp(ledger.database(), ledger.new_id(now), now); });
+        if (kind == FileKind::older)
+            migrate(ledger.database(), [&](std::int64_t version) { keep_copy(ledger.database(), version); });
         return ledger;
     });
 }

@@ -125,7 +125,7 @@ Result<ThingRef> thing_with_handle(const Ledger& ledger, std::string_view text)
 Result<void> make_void(Ledger& ledger, const Author& author, const Uuid& id, const std::string& reason)
 {
     const std::string what = "voided " + handle_of(id);
-    return guarded(what, [&] {
+    return guarded_action(what, [&] {
         if (reason.empty()) fail(ErrorCode::invalid_argument, "a reason is needed; say why it does not hold");
         const Database& database = ledger.database();
         Action action{ledger, author, what};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "db/ledger/action.hpp"
+#include "db/sqlite/ledger_failure.hpp"
 
 #include <string>
 #include <string_view>
@@ -37,12 +38,31 @@ struct ThingRef {
 /// The row of a thing that holds now; `what` ("harp") is for the message.
 [[nodiscard]] ThingNo current_thing(const Database& database, const Uuid& id, std::string_view kind);
 
+/// Runs `body`, which does what the history is to call `what`. A refusal speaks for itself; what the system
+/// said no to is told with it.
+template <class Body>
+[[nodiscard]] auto guarded_action(const std::string& what, Body&& body) -> Result<std::invoke_result_t<Body>>
+{
+    try {
+        if constexpr (std::is_void_v<std::invoke_result_t<Body>>) {
+            body();
+            return {};
+        } else {
+            return body();
+        }
+    } catch (const LedgerFailure& caught) {
+        const ErrorCode code = caught.error().code;
+        const bool is_refusal = code != ErrorCode::unavailable && code != ErrorCode::corrupt;
+        return failure(is_refusal ? caught.error() : caught.error().within("not noted: " + what));
+    }
+}
+
 /// Runs `write(action, fact)` for a new thing of `kind`. Returns its key.
 template <class Write>
 Result<Uuid> added(Ledger& ledger, const Author& author, std::string_view kind, const std::string& what,
                    Write&& write)
 {
-    return guarded(what, [&] {
+    return guarded_action(what, [&] {
         Action action{ledger, author, what};
         const NewThing thing = action.add(kind);
         write(action, thing.fact);
@@ -56,7 +76,7 @@ template <class Write>
 Result<void> changed(Ledger& ledger, const Author& author, std::string_view kind, const Uuid& id,
                      const std::string& what, const std::string& reason, Write&& write)
 {
-    return guarded(what, [&] {
+    return guarded_action(what, [&] {
         Action action{ledger, author, what};
         const ThingNo thing = current_thing(action.database(), id, kind);
         write(action, action.correct(thing, reason));

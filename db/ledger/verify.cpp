@@ -12,20 +12,12 @@
 
 #include <algorithm>
 #include <fmt/format.h>
-#include <map>
 
 namespace harpkeep::db {
 
 namespace {
 
 constexpr int most_problems = 50;
-
-/// What kind of thing a column with this name refers to; about_no refers to any.
-const std::map<std::string, std::string> kind_of_column{{"harp_no", "harp"},
-                                                        {"room_no", "room"},
-                                                        {"loan_no", "loan"},
-                                                        {"string_no", "string"},
-                                                        {"reminder_no", "reminder"}};
 
 void check_file(const Database& database, VerifyReport& report)
 {
@@ -75,18 +67,12 @@ void check_facts(const Database& database, VerifyReport& report)
                     fmt::format("keys of table {} that are no UUID of version 7", table), report);
 }
 
-std::string table_of_kind(const std::string& kind)
-{
-    if (kind == "check") return "harp_check";
-    return kind == "string" ? "mounted_string" : kind;
-}
-
 void check_contents(const Database& database, VerifyReport& report)
 {
     auto kinds = database.prepare("SELECT name FROM thing_kind");
     while (kinds.step()) {
         const std::string kind = kinds.text();
-        const std::string table = table_of_kind(kind);
+        const std::string table = content_table_of(kind);
         expect_none(
             database,
             fmt::format(
@@ -103,13 +89,13 @@ void check_contents(const Database& database, VerifyReport& report)
     }
     for (const TableInfo& table : catalogue(database))
         for (const Column& column : table.columns) {
-            const auto kind = kind_of_column.find(column.name);
-            if (!table.is_content() || kind == kind_of_column.end()) continue;
+            const std::string kind = kind_of_column(column.name);
+            if (!table.is_content() || kind.empty()) continue;
             expect_none(
                 database,
                 fmt::format("SELECT 1 FROM {} x JOIN thing t ON t.thing_no = x.{} WHERE t.kind <> '{}'",
-                            table.name, column.name, kind->second),
-                fmt::format("rows of {} whose {} is none", table.name, kind->second), report);
+                            table.name, column.name, kind),
+                fmt::format("rows of {} whose {} is none", table.name, kind), report);
         }
 }
 

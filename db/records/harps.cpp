@@ -90,24 +90,36 @@ void insert_details(const Action& action, FactNo fact, const HarpDetails& detail
     expect_used_places(action.database(), fact);
 }
 
-std::vector<HarpString> strings_of(const Database& database, FactNo fact)
-{
-    auto query = database.prepare("SELECT place, open_alteration, has_natural_disc, has_sharp_disc "
-                                  "FROM harp_string WHERE fact_no = :fact_no ORDER BY place");
-    query.bind(":fact_no", fact.value);
-    std::vector<HarpString> strings;
-    while (query.step()) {
-        HarpString string;
-        string.place = place_from_code(query.integer());
-        string.open_alteration = query.small_integer();
-        string.has_natural_disc = query.boolean();
-        string.has_sharp_disc = query.boolean();
-        strings.push_back(string);
+/// Reads the string places of one harp after the other.
+class LayoutReader {
+  public:
+    explicit LayoutReader(const Database& database)
+        : query_(database.prepare("SELECT place, open_alteration, has_natural_disc, has_sharp_disc "
+                                  "FROM harp_string WHERE fact_no = :fact_no ORDER BY place"))
+    {
     }
-    return strings;
-}
 
-HarpRecord read_harp(const Database& database, Statement& row)
+    std::vector<HarpString> strings_of(FactNo fact)
+    {
+        query_.reset();
+        query_.bind(":fact_no", fact.value);
+        std::vector<HarpString> strings;
+        while (query_.step()) {
+            HarpString string;
+            string.place = place_from_code(query_.integer());
+            string.open_alteration = query_.small_integer();
+            string.has_natural_disc = query_.boolean();
+            string.has_sharp_disc = query_.boolean();
+            strings.push_back(string);
+        }
+        return strings;
+    }
+
+  private:
+    Statement query_;
+};
+
+HarpRecord read_harp(LayoutReader& layouts, Statement& row)
 {
     HarpRecord harp;
     harp.id = row.uuid();
@@ -123,7 +135,7 @@ HarpRecord read_harp(const Database& database, Statement& row)
     details.photo_path = row.text();
     details.remarks = row.text();
     details.left_on = read_optional_date(row);
-    details.layout.strings = strings_of(database, fact);
+    details.layout.strings = layouts.strings_of(fact);
     return harp;
 }
 
@@ -164,9 +176,24 @@ Result<std::vector<HarpRecord>> harps(const Ledger& ledger)
 {
     return snapshot(ledger, "reading the harps", [&] {
         auto query = ledger.database().prepare(std::string{select_harps} + "ORDER BY name_key, id");
+        LayoutReader layouts{ledger.database()};
         std::vector<HarpRecord> all;
-        while (query.step()) all.push_back(read_harp(ledger.database(), query));
+        while (query.step()) all.push_back(read_harp(layouts, query));
         return all;
+    });
+}
+
+Result<std::vector<Record<std::string>>> harp_names(const Ledger& ledger)
+{
+    return snapshot(ledger, "reading the names of the harps", [&] {
+        auto query = ledger.database().prepare(
+            "SELECT id, name FROM harp JOIN current_content USING (fact_no) ORDER BY name_key, id");
+        std::vector<Record<std::string>> names;
+        while (query.step()) {
+            const Uuid id = query.uuid();
+            names.push_back({id, query.text()});
+        }
+        return names;
     });
 }
 
@@ -176,8 +203,9 @@ Result<HarpRecord> harp_named(const Ledger& ledger, std::string_view name)
         const Database& database = ledger.database();
         auto query = database.prepare(std::string{select_harps} + "WHERE name_key = :key ORDER BY id");
         query.bind(":key", key_of(name));
+        LayoutReader layouts{database};
         std::vector<HarpRecord> found;
-        while (query.step()) found.push_back(read_harp(database, query));
+        while (query.step()) found.push_back(read_harp(layouts, query));
         if (found.size() > 1)
             fail(ErrorCode::refused,
                  fmt::format("{} harps of that name came together when ledgers were merged; name it by its "
@@ -189,7 +217,7 @@ Result<HarpRecord> harp_named(const Ledger& ledger, std::string_view name)
             auto by_handle =
                 database.prepare(std::string{select_harps} + "WHERE substr(hex(id), 25) = upper(:handle)");
             by_handle.bind(":handle", name.substr(name.size() - 8));
-            if (by_handle.step()) return read_harp(database, by_handle);
+            if (by_handle.step()) return read_harp(layouts, by_handle);
         }
         fail(ErrorCode::not_found, "there is none of that name; " + known_names(database));
     });
@@ -201,7 +229,8 @@ Result<HarpRecord> harp_with_id(const Ledger& ledger, const Uuid& harp_id)
         auto query = ledger.database().prepare(std::string{select_harps} + "WHERE id = :id");
         query.bind(":id", harp_id);
         if (!query.step()) fail(ErrorCode::not_found, "the ledger has no such harp");
-        return read_harp(ledger.database(), query);
+        LayoutReader layouts{ledger.database()};
+        return read_harp(layouts, query);
     });
 }
 

@@ -23,6 +23,9 @@ namespace harpkeep::db {
 /// All harps, by name.
 [[nodiscard]] Result<std::vector<HarpRecord>> harps(const Ledger& ledger);
 
+/// The name of each harp, those that are gone too, by name: all that most lists want to know.
+[[nodiscard]] Result<std::vector<Record<std::string>>> harp_names(const Ledger& ledger);
+
 /// The harp of this name, whatever its case, or of this handle; not found names the harps that there are.
 /// Refused when two of that name came together by a merge.
 [[nodiscard]] Result<HarpRecord> harp_named(const Ledger& ledger, std::string_view name);

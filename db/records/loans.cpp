@@ -11,42 +11,50 @@ namespace harpkeep::db {
 
 namespace {
 
+/// Two computers may have noted one return each: then the first noted stands, and the ledger lists the
+/// conflict.
+constexpr std::string_view return_fact =
+    "(SELECT o.fact_no FROM loan_return o JOIN current_content oc USING (fact_no) WHERE o.loan_no = {} "
+    "ORDER BY oc.id LIMIT 1)";
+
 std::string select_loans()
 {
-    return fmt::format("SELECT id, thing_no, {}, borrower, from_on, until_on, condition_out, remarks "
-                       "FROM loan l JOIN current_content USING (fact_no) ",
-                       id_of("l.harp_no"));
+    return fmt::format(
+        "SELECT c.id, {}, borrower, from_on, until_on, condition_out, remarks, "
+        "(SELECT t.id FROM fact f JOIN thing t USING (thing_no) WHERE f.fact_no = r.fact_no), r.returned_on, "
+        "r.condition_back FROM loan l JOIN current_content c USING (fact_no) "
+        "LEFT JOIN loan_return r ON r.fact_no = {} ",
+        id_of("l.harp_no"), fmt::format(fmt::runtime(return_fact), "c.thing_no"));
 }
 
-std::optional<Record<LoanReturn>> return_of(const Database& database, ThingNo loan, const Uuid& loan_id)
+/// When the harp came back from a loan, if it did.
+std::optional<Date> end_of(const Database& database, ThingNo loan)
 {
-    auto query =
-        database.prepare("SELECT id, returned_on, condition_back FROM loan_return JOIN current_content "
-                         "USING (fact_no) WHERE loan_no = :loan_no ORDER BY id LIMIT 1");
+    auto query = database.prepare("SELECT returned_on FROM loan_return WHERE fact_no = " +
+                                  fmt::format(fmt::runtime(return_fact), ":loan_no"));
     query.bind(":loan_no", loan.value);
-    if (!query.step()) return std::nullopt;
-    Record<LoanReturn> back;
-    back.id = query.uuid();
-    back.details.loan_id = loan_id;
-    back.details.returned_on = read_date(query);
-    back.details.condition_back = query.text();
-    return back;
+    return query.step() ? std::optional{read_date(query)} : std::nullopt;
 }
 
-std::vector<LoanRecord> read_loans(const Database& database, Statement& query)
+std::vector<LoanRecord> read_loans(Statement& query)
 {
     std::vector<LoanRecord> loans;
     while (query.step()) {
         LoanRecord record;
         record.id = query.uuid();
-        const ThingNo thing{query.integer()};
         record.loan.harp_id = query.uuid();
         record.loan.borrower = query.text();
         record.loan.from = read_date(query);
         record.loan.until = read_optional_date(query);
         record.loan.condition_out = query.text();
         record.loan.remarks = query.text();
-        record.back = return_of(database, thing, record.id);
+        if (const auto back = query.optional_uuid()) {
+            record.back.emplace();
+            record.back->id = *back;
+            record.back->details.loan_id = record.id;
+            record.back->details.returned_on = read_date(query);
+            record.back->details.condition_back = query.text();
+        }
         loans.push_back(std::move(record));
     }
     return loans;
@@ -54,9 +62,9 @@ std::vector<LoanRecord> read_loans(const Database& database, Statement& query)
 
 std::vector<LoanRecord> loans_of_harp(const Database& database, ThingNo harp)
 {
-    auto query = database.prepare(select_loans() + "WHERE harp_no = :harp_no ORDER BY from_on, id");
+    auto query = database.prepare(select_loans() + "WHERE l.harp_no = :harp_no ORDER BY from_on, c.id");
     query.bind(":harp_no", harp.value);
-    return read_loans(database, query);
+    return read_loans(query);
 }
 
 /// A harp cannot be with two people at one time. Given `back`: when it came back from `loan`, if it did.
@@ -77,9 +85,7 @@ void insert_loan(const Action& action, FactNo fact, const Loan& loan, const std:
 {
     const Database& database = action.database();
     std::optional<Date> back;
-    if (own)
-        if (const auto end = return_of(database, current_thing(database, *own, "loan"), *own))
-            back = end->details.returned_on;
+    if (own) back = end_of(database, current_thing(database, *own, "loan"));
     if (back) refuse_reversed(loan.from, "its beginning", *back, "the day it came back");
     const ThingNo harp = current_thing(database, loan.harp_id, "harp");
     if (loan.borrower.empty()) fail(ErrorCode::invalid_argument, "say who has the harp; give --to");
@@ -115,7 +121,7 @@ Result<void> change_loan(Ledger& ledger, const Author& author, const Uuid& loan_
 
 Result<Uuid> return_harp(Ledger& ledger, const Author& author, const Uuid& harp_id, LoanReturn back)
 {
-    return guarded("bringing a harp back", [&] {
+    return guarded_action("brought a harp back", [&] {
         Action action{ledger, author, "brought a harp back"};
         const Database& database = action.database();
         const ThingNo harp = current_thing(database, harp_id, "harp");
@@ -150,8 +156,8 @@ Result<std::vector<LoanRecord>> loans_of(const Ledger& ledger, const Uuid& harp_
 Result<std::vector<LoanRecord>> all_loans(const Ledger& ledger)
 {
     return snapshot(ledger, "reading the loans", [&] {
-        auto query = ledger.database().prepare(select_loans() + "ORDER BY from_on, id");
-        return read_loans(ledger.database(), query);
+        auto query = ledger.database().prepare(select_loans() + "ORDER BY from_on, c.id");
+        return read_loans(query);
     });
 }
 

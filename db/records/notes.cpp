@@ -23,10 +23,13 @@ Sha256Hash read_hash(Statement& row)
     return hash;
 }
 
-std::vector<NoteAttachment> attachments_of(const Database& database, FactNo fact)
+constexpr const char* select_attachments =
+    "SELECT file_name, sha256, length(content) FROM note_attachment "
+    "JOIN attachment USING (sha256) WHERE fact_no = :fact_no ORDER BY ordinal";
+
+std::vector<NoteAttachment> attachments_of(Statement& query, FactNo fact)
 {
-    auto query = database.prepare("SELECT file_name, sha256, length(content) FROM note_attachment "
-                                  "JOIN attachment USING (sha256) WHERE fact_no = :fact_no ORDER BY ordinal");
+    query.reset();
     query.bind(":fact_no", fact.value);
     std::vector<NoteAttachment> attachments;
     while (query.step()) {
@@ -103,6 +106,7 @@ Result<std::vector<NoteRecord>> notes(const Ledger& ledger, const std::optional<
             id_of("n.about_no")));
         query.bind(":about_no", about_id ? std::optional{subject_no(database, *about_id)} : std::nullopt)
             .bind(":place", place ? std::optional{place->diatonic_index()} : std::nullopt);
+        auto attachments = database.prepare(select_attachments);
         std::vector<NoteRecord> all;
         while (query.step()) {
             NoteRecord note;
@@ -112,7 +116,7 @@ Result<std::vector<NoteRecord>> notes(const Ledger& ledger, const std::optional<
             if (const auto code = query.optional_integer()) note.details.place = place_from_code(*code);
             note.details.noted_on = read_date(query);
             note.details.words = query.text();
-            note.details.attachments = attachments_of(database, fact);
+            note.details.attachments = attachments_of(attachments, fact);
             all.push_back(std::move(note));
         }
         return all;

@@ -27,9 +27,9 @@ void insert_partials(const Database& database, std::int64_t number, std::size_t 
 {
     auto insert =
         database.prepare("INSERT INTO open_check_partial (open_check_no, ordinal, number, frequency_hz, "
-                         "uncertainty_cents, noise_cents, level_db, decay_s) "
+                         "uncertainty_cents, noise_cents, level_db, decay_s, glide_cents) "
                          "VALUES (:open_check_no, :ordinal, :number, :frequency_hz, :uncertainty_cents, "
-                         ":noise_cents, :level_db, :decay_s)");
+                         ":noise_cents, :level_db, :decay_s, :glide_cents)");
     for (const Partial& partial : partials)
         insert.bind(":open_check_no", number)
             .bind(":ordinal", static_cast<std::int64_t>(ordinal))
@@ -39,6 +39,7 @@ void insert_partials(const Database& database, std::int64_t number, std::size_t 
             .bind(":noise_cents", partial.noise_cents)
             .bind(":level_db", partial.level_db)
             .bind(":decay_s", partial.decay_s)
+            .bind(":glide_cents", partial.glide_cents)
             .run();
 }
 
@@ -51,11 +52,11 @@ void insert_reading(const Database& database, std::int64_t number, std::size_t o
         .prepare(
             "INSERT INTO open_check_reading (open_check_no, ordinal, station, superseded, place, position, "
             "file_index, start_s, frequency_hz, uncertainty_cents, degrees_of_freedom, inharmonicity, "
-            "glide_cents, decay_s, snr_db, beat_rate_hz, doubts) "
+            "glide_cents, glide_uncertainty_cents, decay_s, snr_db, beat_rate_hz, doubts) "
             "VALUES (:open_check_no, :ordinal, :station, :superseded, :place, :position, :file_index, "
             ":start_s, "
-            ":frequency_hz, :uncertainty_cents, :degrees_of_freedom, :inharmonicity, :glide_cents, :decay_s, "
-            ":snr_db, :beat_rate_hz, :doubts)")
+            ":frequency_hz, :uncertainty_cents, :degrees_of_freedom, :inharmonicity, :glide_cents, "
+            ":glide_uncertainty_cents, :decay_s, :snr_db, :beat_rate_hz, :doubts)")
         .bind(":open_check_no", number)
         .bind(":ordinal", static_cast<std::int64_t>(ordinal))
         .bind(":station", static_cast<std::int64_t>(kept.station))
@@ -69,6 +70,7 @@ void insert_reading(const Database& database, std::int64_t number, std::size_t o
         .bind(":degrees_of_freedom", pluck.degrees_of_freedom)
         .bind(":inharmonicity", pluck.inharmonicity)
         .bind(":glide_cents", pluck.glide_cents)
+        .bind(":glide_uncertainty_cents", pluck.glide_uncertainty_cents)
         .bind(":decay_s", pluck.decay_s)
         .bind(":snr_db", pluck.snr_db)
         .bind(":beat_rate_hz", pluck.beat_rate_hz)
@@ -123,6 +125,7 @@ KeptReading read_reading(Statement& row)
     pluck.degrees_of_freedom = row.real();
     pluck.inharmonicity = row.real();
     pluck.glide_cents = row.real();
+    pluck.glide_uncertainty_cents = row.real();
     pluck.decay_s = row.real();
     pluck.snr_db = row.real();
     pluck.beat_rate_hz = row.optional_real();
@@ -134,16 +137,16 @@ std::vector<KeptReading> readings_of_open(const Database& database, std::int64_t
 {
     auto query = database.prepare(
         "SELECT station, superseded, place, position, file_index, start_s, frequency_hz, "
-        "uncertainty_cents, degrees_of_freedom, inharmonicity, glide_cents, decay_s, snr_db, "
-        "beat_rate_hz, doubts FROM open_check_reading "
+        "uncertainty_cents, degrees_of_freedom, inharmonicity, glide_cents, "
+        "glide_uncertainty_cents, decay_s, snr_db, beat_rate_hz, doubts FROM open_check_reading "
         "WHERE open_check_no = :no ORDER BY ordinal");
     query.bind(":no", number);
     std::vector<KeptReading> readings;
     while (query.step()) readings.push_back(read_reading(query));
 
     auto partials = database.prepare(
-        "SELECT ordinal, number, frequency_hz, uncertainty_cents, noise_cents, level_db, decay_s "
-        "FROM open_check_partial WHERE open_check_no = :no ORDER BY ordinal, number");
+        "SELECT ordinal, number, frequency_hz, uncertainty_cents, noise_cents, level_db, decay_s, "
+        "glide_cents FROM open_check_partial WHERE open_check_no = :no ORDER BY ordinal, number");
     partials.bind(":no", number);
     while (partials.step()) {
         auto& of_reading = readings.at(static_cast<std::size_t>(partials.integer())).reading.pluck.partials;
@@ -154,6 +157,7 @@ std::vector<KeptReading> readings_of_open(const Database& database, std::int64_t
         partial.noise_cents = partials.real();
         partial.level_db = partials.real();
         partial.decay_s = partials.real();
+        partial.glide_cents = partials.real();
         of_reading.push_back(partial);
     }
     return readings;

@@ -35,7 +35,7 @@ Result<void> change_setting(Ledger& ledger, const Author& author, std::string_vi
                             const std::optional<Uuid>& harp_id, const std::string& value_json)
 {
     const std::string what = fmt::format("set {}", name);
-    return guarded(what, [&] {
+    return guarded_action(what, [&] {
         Action action{ledger, author, what};
         const auto harp_no = optional_thing(action.database(), harp_id, "harp");
         const auto before = stored(action.database(), name, harp_no);

@@ -157,7 +157,7 @@ void use_spare(Action& action, ThingNo harp, ThingNo string, const MountedString
 Result<Uuid> move_spares(Ledger& ledger, const Author& author, const SpareMovement& movement)
 {
     const std::string what = fmt::format("{} {}", spare_cause_name(movement.cause), words_for(movement));
-    return guarded(what, [&] {
+    return guarded_action(what, [&] {
         if (movement.change == 0) fail(ErrorCode::invalid_argument, "give how many strings, at least 1");
         Action action{ledger, author, what};
         const NewThing thing = action.add("spare_movement");
@@ -169,7 +169,7 @@ Result<Uuid> move_spares(Ledger& ledger, const Author& author, const SpareMoveme
 
 Result<void> count_spares(Ledger& ledger, const Author& author, SpareMovement counted_kind, int found)
 {
-    return guarded("counting spares", [&] {
+    return guarded_action("counted spares", [&] {
         if (found < 0) fail(ErrorCode::invalid_argument, "a count cannot be less than 0");
         Action action{ledger, author,
                       fmt::format("counted {} {} for {}", found, counted_kind.make.material,

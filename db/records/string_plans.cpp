@@ -42,7 +42,7 @@ Result<void> plan_strings(Ledger& ledger, const Author& author, const std::vecto
 {
     const std::string what =
         fmt::format("planned {} string{}", strings.size(), strings.size() == 1 ? "" : "s");
-    return guarded(what, [&] {
+    return guarded_action(what, [&] {
         Action action{ledger, author, what};
         for (const PlannedString& string : strings) insert_plan(action, string);
         action.commit();

@@ -14,31 +14,36 @@ namespace harpkeep::db {
 
 namespace {
 
+/// Of two computers each may have noted an end of a string's life: then the first noted stands, and the
+/// ledger lists the conflict.
+constexpr std::string_view removal_fact =
+    "(SELECT o.fact_no FROM string_removal o JOIN current_content oc USING (fact_no) WHERE o.string_no = {} "
+    "ORDER BY oc.id LIMIT 1)";
+constexpr std::string_view removal_columns = "r.removed_on, r.reason, r.broke_at, r.remarks";
+
 std::string select_strings()
 {
     return fmt::format(
-        "SELECT id, thing_no, {}, place, {}, batch, cost_minor, cost_currency, put_on, watched_from, "
-        "remarks FROM mounted_string m JOIN current_content USING (fact_no) ",
-        id_of("m.harp_no"), make_columns);
+        "SELECT c.id, c.thing_no, {}, m.place, {}, batch, cost_minor, cost_currency, put_on, watched_from, "
+        "m.remarks, (SELECT t.id FROM fact f JOIN thing t USING (thing_no) WHERE f.fact_no = r.fact_no), {} "
+        "FROM mounted_string m JOIN current_content c USING (fact_no) LEFT JOIN string_removal r ON "
+        "r.fact_no = {} ",
+        id_of("m.harp_no"), make_columns, removal_columns,
+        fmt::format(fmt::runtime(removal_fact), "c.thing_no"));
 }
 
-/// The end of a string's life; two computers may have noted one each: then the first noted stands, and the
-/// ledger lists the conflict.
-std::optional<Record<StringRemoval>> removal_of(const Database& database, ThingNo string,
-                                                const Uuid& string_id)
+/// Reads the key of a removal and removal_columns; nothing when the string is on.
+std::optional<Record<StringRemoval>> read_removal(Statement& row, const Uuid& string_id)
 {
-    auto query = database.prepare("SELECT id, removed_on, reason, broke_at, remarks "
-                                  "FROM string_removal JOIN current_content USING (fact_no) "
-                                  "WHERE string_no = :string_no ORDER BY id LIMIT 1");
-    query.bind(":string_no", string.value);
-    if (!query.step()) return std::nullopt;
+    const auto id = row.optional_uuid();
+    if (!id) return std::nullopt;
     Record<StringRemoval> removal;
-    removal.id = query.uuid();
+    removal.id = *id;
     removal.details.string_id = string_id;
-    removal.details.removed_on = read_date(query);
-    removal.details.reason = removal_reason_from_name(query.text()).value(); // by the table's CHECK
-    if (const auto point = query.optional_text()) removal.details.broke_at = break_point_from_name(*point);
-    removal.details.remarks = query.text();
+    removal.details.removed_on = read_date(row);
+    removal.details.reason = removal_reason_from_name(row.text()).value(); // by the table's CHECK
+    if (const auto point = row.optional_text()) removal.details.broke_at = break_point_from_name(*point);
+    removal.details.remarks = row.text();
     return removal;
 }
 
@@ -47,7 +52,7 @@ struct StringRow {
     ThingNo thing;
 };
 
-StringRow read_string(const Database& database, Statement& row)
+StringRow read_string(Statement& row)
 {
     StringRow read;
     read.life.id = row.uuid();
@@ -61,23 +66,32 @@ StringRow read_string(const Database& database, Statement& row)
     string.put_on = read_optional_date(row);
     string.watched_from = read_optional_date(row);
     string.remarks = row.text();
-    read.life.removal = removal_of(database, read.thing, read.life.id);
+    read.life.removal = read_removal(row, read.life.id);
     return read;
 }
 
-std::vector<StringRow> read_all(const Database& database, Statement& query)
+/// When a string came off, if it did.
+std::optional<Date> end_of(const Database& database, ThingNo string)
+{
+    auto query = database.prepare("SELECT removed_on FROM string_removal WHERE fact_no = " +
+                                  fmt::format(fmt::runtime(removal_fact), ":string_no"));
+    query.bind(":string_no", string.value);
+    return query.step() ? std::optional{read_date(query)} : std::nullopt;
+}
+
+std::vector<StringRow> read_all(Statement& query)
 {
     std::vector<StringRow> rows;
-    while (query.step()) rows.push_back(read_string(database, query));
+    while (query.step()) rows.push_back(read_string(query));
     return rows;
 }
 
 std::vector<StringRow> rows_at(const Database& database, ThingNo harp, StringPlace place)
 {
-    auto query = database.prepare(select_strings() + "WHERE harp_no = :harp_no AND place = :place "
-                                                     "ORDER BY coalesce(put_on, watched_from), id");
+    auto query = database.prepare(select_strings() + "WHERE m.harp_no = :harp_no AND m.place = :place "
+                                                     "ORDER BY coalesce(put_on, watched_from), c.id");
     query.bind(":harp_no", harp.value).bind(":place", place.diatonic_index());
-    return read_all(database, query);
+    return read_all(query);
 }
 
 std::optional<StringRow> on_now(const Database& database, ThingNo harp, StringPlace place)
@@ -217,7 +231,7 @@ Result<std::vector<Uuid>> put_on_all(Ledger& ledger, const Author& author,
         strings.size() == 1
             ? fmt::format("put a {} string on {}", strings[0].make.material, harp_name(strings[0].place))
             : fmt::format("put {} strings on", strings.size());
-    return guarded(what, [&] {
+    return guarded_action(what, [&] {
         Action action{ledger, author, what};
         std::vector<Uuid> ids;
         for (const MountedString& string : strings) ids.push_back(insert_checked(action, string, options));
@@ -239,7 +253,7 @@ Result<Uuid> take_off(Ledger& ledger, const Author& author, const Uuid& harp_id,
 {
     const std::string what =
         fmt::format("took the string off {} ({})", harp_name(place), removal_reason_name(removal.reason));
-    return guarded(what, [&] {
+    return guarded_action(what, [&] {
         Action action{ledger, author, what};
         const ThingNo harp = current_thing(action.database(), harp_id, "harp");
         expect_place(action.database(), harp, place);
@@ -259,22 +273,21 @@ Result<Uuid> take_off(Ledger& ledger, const Author& author, const Uuid& harp_id,
 Result<void> change_string(Ledger& ledger, const Author& author, const Uuid& string_id,
                            const MountedString& string, const std::string& reason)
 {
-    return changed(
-        ledger, author, "string", string_id, "corrected a string on " + harp_name(string.place), reason,
-        [&](const Action& action, FactNo fact) {
-            const Database& database = action.database();
-            const ThingNo harp = current_thing(database, string.harp_id, "harp");
-            expect_place(database, harp, string.place);
-            expect_dates(string, action.now());
-            const auto end = removal_of(database, current_thing(database, string_id, "string"), string_id);
-            const auto ended = end ? std::optional{end->details.removed_on} : std::nullopt;
-            if (ended)
-                refuse_reversed(beginning_of(string), "the day it was put on", *ended, "the day it came off");
-            for (const StringRow& other : rows_at(database, harp, string.place))
-                if (other.life.id != string_id)
-                    refuse_overlap(other, string, ended, name_of_harp(database, harp));
-            insert_string(action, fact, harp, string);
-        });
+    return changed(ledger, author, "string", string_id, "corrected a string on " + harp_name(string.place),
+                   reason, [&](const Action& action, FactNo fact) {
+                       const Database& database = action.database();
+                       const ThingNo harp = current_thing(database, string.harp_id, "harp");
+                       expect_place(database, harp, string.place);
+                       expect_dates(string, action.now());
+                       const auto ended = end_of(database, current_thing(database, string_id, "string"));
+                       if (ended)
+                           refuse_reversed(beginning_of(string), "the day it was put on", *ended,
+                                           "the day it came off");
+                       for (const StringRow& other : rows_at(database, harp, string.place))
+                           if (other.life.id != string_id)
+                               refuse_overlap(other, string, ended, name_of_harp(database, harp));
+                       insert_string(action, fact, harp, string);
+                   });
 }
 
 Result<std::vector<StringLife>> string_lives(const Ledger& ledger, const Uuid& harp_id,
@@ -284,13 +297,13 @@ Result<std::vector<StringLife>> string_lives(const Ledger& ledger, const Uuid& h
         const Database& database = ledger.database();
         const ThingNo harp = current_thing(database, harp_id, "harp");
         auto query = database.prepare(select_strings() +
-                                      "WHERE harp_no = :harp_no AND place BETWEEN :lowest AND :highest "
-                                      "ORDER BY place, coalesce(put_on, watched_from), id");
+                                      "WHERE m.harp_no = :harp_no AND m.place BETWEEN :lowest AND :highest "
+                                      "ORDER BY m.place, coalesce(put_on, watched_from), c.id");
         query.bind(":harp_no", harp.value)
             .bind(":lowest", place ? place->diatonic_index() : 0)
             .bind(":highest", place ? place->diatonic_index() : 62);
         std::vector<StringLife> lives;
-        while (query.step()) lives.push_back(read_string(database, query).life);
+        while (query.step()) lives.push_back(read_string(query).life);
         return lives;
     });
 }
@@ -298,9 +311,9 @@ Result<std::vector<StringLife>> string_lives(const Ledger& ledger, const Uuid& h
 Result<std::vector<StringLife>> all_string_lives(const Ledger& ledger)
 {
     return snapshot(ledger, "reading the strings of all harps", [&] {
-        auto query = ledger.database().prepare(select_strings() + "ORDER BY id");
+        auto query = ledger.database().prepare(select_strings() + "ORDER BY c.id");
         std::vector<StringLife> lives;
-        while (query.step()) lives.push_back(read_string(ledger.database(), query).life);
+        while (query.step()) lives.push_back(read_string(query).life);
         return lives;
     });
 }
@@ -315,10 +328,10 @@ Result<std::vector<StringLife>> strings_on(const Ledger& ledger, const Uuid& har
 Result<StringLife> string_with_id(const Ledger& ledger, const Uuid& string_id)
 {
     return snapshot(ledger, "looking for a string", [&] {
-        auto query = ledger.database().prepare(select_strings() + "WHERE id = :id");
+        auto query = ledger.database().prepare(select_strings() + "WHERE c.id = :id");
         query.bind(":id", string_id);
         if (!query.step()) fail(ErrorCode::not_found, "the ledger has no such string");
-        return read_string(ledger.database(), query).life;
+        return read_string(query).life;
     });
 }
 

@@ -9,6 +9,8 @@ namespace harpkeep::db {
 
 namespace {
 
+constexpr const char* busy_advice = "another program is writing to it; try again when it has finished";
+
 struct Meaning {
     ErrorCode code;
     const char* advice;
@@ -30,7 +32,7 @@ Meaning meaning_of(int primary_code)
         return {ErrorCode::unavailable, "permission denied; see to the permissions of the file"};
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-        return {ErrorCode::unavailable, "another program is writing to it; try again when it has finished"};
+        return {ErrorCode::unavailable, busy_advice};
     case SQLITE_IOERR:
         return {ErrorCode::unavailable, "the disk failed; see whether it is full or was taken away"};
     case SQLITE_NOMEM:
@@ -53,6 +55,11 @@ Error failure_of(const SQLite::Exception& exception, const std::string& path)
 {
     const Meaning meaning = meaning_of(exception.getErrorCode() & 0xFF);
     return {meaning.code, fmt::format("{}: {} ({})", path, meaning.advice, exception.what())};
+}
+
+bool is_busy(const Error& error)
+{
+    return error.message.find(busy_advice) != std::string::npos;
 }
 
 } // namespace harpkeep::db

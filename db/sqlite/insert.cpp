@@ -19,7 +19,12 @@ struct Binder {
 
 } // namespace
 
-Insert& Insert::put(std::string_view column, Value value)
+void bind_value(Statement& statement, const char* name, const StoredValue& value)
+{
+    std::visit(Binder{statement, name}, value);
+}
+
+Insert& Insert::put(std::string_view column, StoredValue value)
 {
     columns_.emplace_back(column, std::move(value));
     return *this;
@@ -35,7 +40,7 @@ void Insert::run()
     auto statement = database_.prepare(fmt::format("INSERT INTO {} ({}) VALUES ({})", table_,
                                                    fmt::join(names, ", "), fmt::join(parameters, ", ")));
     for (std::size_t i = 0; i < columns_.size(); ++i)
-        std::visit(Binder{statement, parameters[i].c_str()}, columns_[i].second);
+        bind_value(statement, parameters[i].c_str(), columns_[i].second);
     statement.run();
 }
 

@@ -11,6 +11,12 @@
 
 namespace harpkeep::db {
 
+/// What a column of a row can hold.
+using StoredValue =
+    std::variant<std::monostate, std::int64_t, double, std::string, std::vector<std::uint8_t>>;
+
+void bind_value(Statement& statement, const char* name, const StoredValue& value);
+
 /// One row to be inserted: each column is named once, beside its value.
 ///
 ///     Insert{database, "visit"}.set("fact_no", fact.value).set("technician", name).run();
@@ -35,16 +41,16 @@ class Insert {
         return value ? set(column, *value) : put(column, std::monostate{});
     }
 
+    Insert& set_value(std::string_view column, StoredValue value) { return put(column, std::move(value)); }
+
     void run();
 
   private:
-    using Value = std::variant<std::monostate, std::int64_t, double, std::string, std::vector<std::uint8_t>>;
-
-    Insert& put(std::string_view column, Value value);
+    Insert& put(std::string_view column, StoredValue value);
 
     const Database& database_;
     std::string table_;
-    std::vector<std::pair<std::string, Value>> columns_;
+    std::vector<std::pair<std::string, StoredValue>> columns_;
 };
 
 } // namespace harpkeep::db

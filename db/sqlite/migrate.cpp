@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/sqlite/migrate.hpp"
 
+#include "base/expects.hpp"
 #include "db/sqlite/ledger_failure.hpp"
 #include "db/sqlite/schema_steps.hpp"
 #include "db/sqlite/transaction.hpp"
@@ -28,16 +29,21 @@ void guard_tables(const Database& database)
                                          table, change));
 }
 
-void run_step(const Database& database, const SchemaStep& step)
+void write_step(const Database& database, const SchemaStep& step)
 {
-    Transaction transaction{database, Transaction::Kind::write};
-    if (schema_version(database) >= step.version) return; // another program was faster
     database.execute(step.sql);
     guard_tables(database);
     database.execute(fmt::format("PRAGMA application_id = {}", application_id));
     database.execute(fmt::format("PRAGMA user_version = {}", step.version));
     if (schema_version(database) != step.version)
         fail(ErrorCode::unavailable, database.path() + ": the schema version cannot be written");
+}
+
+void run_step(const Database& database, const SchemaStep& step)
+{
+    Transaction transaction{database, Transaction::Kind::write};
+    if (schema_version(database) >= step.version) return; // another program was faster
+    write_step(database, step);
     transaction.commit();
 }
 
@@ -64,14 +70,39 @@ FileKind file_kind(const Database& database)
     return version < newest_schema_version() ? FileKind::older : FileKind::newer;
 }
 
-void migrate(const Database& database, const std::function<void(std::int64_t)>& before_step)
+namespace {
+
+void run_steps(const Database& database, std::int64_t last_version,
+               const std::function<void(std::int64_t)>& before_step)
 {
     for (const SchemaStep& step : schema_steps()) {
         const auto version = schema_version(database);
-        if (version >= step.version) continue;
+        if (version >= step.version || step.version > last_version) continue;
         before_step(version);
         run_step(database, step);
     }
+}
+
+} // namespace
+
+void make_schema(const Database& database, const std::function<void()>& fill)
+{
+    Transaction transaction{database, Transaction::Kind::write};
+    if (file_kind(database) != FileKind::empty) return; // another program was faster
+    for (const SchemaStep& step : schema_steps()) write_step(database, step);
+    fill();
+    transaction.commit();
+}
+
+void migrate(const Database& database, const std::function<void(std::int64_t)>& before_step)
+{
+    run_steps(database, newest_schema_version(), before_step);
+}
+
+void migrate_to(const Database& database, std::int64_t version)
+{
+    HARPKEEP_EXPECTS(version >= 1 && version <= newest_schema_version());
+    run_steps(database, version, [](std::int64_t) {});
 }
 
 } // namespace harpkeep::db

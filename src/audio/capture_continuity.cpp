@@ -26,15 +26,40 @@ void CaptureContinuity::reset()
     flag_until_s_.reset();
 }
 
-std::optional<StreamGap> CaptureContinuity::operator()(const BlockStamp& stamp)
+double CaptureContinuity::jump_of(const BlockStamp& stamp) const
+{
+    return expected_s_ ? stamp.first_sample_s - *expected_s_ : 0.0;
+}
+
+bool CaptureContinuity::is_flagged(const BlockStamp& stamp) const
+{
+    return stamp.overflow || (flag_until_s_ && stamp.first_sample_s <= *flag_until_s_);
+}
+
+bool CaptureContinuity::needs_next(const BlockStamp& stamp) const
+{
+    return !is_flagged(stamp) && std::abs(jump_of(stamp)) > silent_jump.value();
+}
+
+bool CaptureContinuity::takes_back(const BlockStamp& stamp, const BlockStamp& next) const
+{
+    const double next_expected_s = *expected_s_ + stamp.frames / rate_hz_;
+    return std::abs(next.first_sample_s - next_expected_s) <= silent_jump.value();
+}
+
+std::optional<StreamGap> CaptureContinuity::operator()(const BlockStamp& stamp, const BlockStamp* next)
 {
     const double block_s = stamp.frames / rate_hz_;
-    const double jump_s = expected_s_ ? stamp.first_sample_s - *expected_s_ : 0.0;
+    if (next && needs_next(stamp) && takes_back(stamp, *next)) {
+        *expected_s_ += block_s;
+        return std::nullopt;
+    }
+    const double jump = jump_of(stamp);
     const bool remembered = flag_until_s_ && stamp.first_sample_s <= *flag_until_s_;
-    const auto gap = judge(jump_s, stamp.overflow || remembered, stamp.overflow && !remembered);
+    const auto gap = judge(jump, stamp.overflow || remembered, stamp.overflow && !remembered);
 
     if (stamp.overflow) flag_until_s_ = stamp.first_sample_s + flag_memory.value();
-    const double followed_s = gap || std::abs(jump_s) > silent_jump.value() ? jump_s : baseline_gain * jump_s;
+    const double followed_s = gap || std::abs(jump) > silent_jump.value() ? jump : baseline_gain * jump;
     expected_s_ = expected_s_.value_or(stamp.first_sample_s) + followed_s + block_s;
     return gap;
 }

@@ -26,8 +26,10 @@ struct StreamGap {
 /// Notes      The overflow flag alone does not count: it was seen on five blocks for one hole of 721 frames,
 ///            where the clock gave 722. A jump counts when it is longer than `flagged_jump` within
 ///            `flag_memory` of a flag, or longer than `silent_jump` without one. A flag without a jump marks
-///            a hole of unknown size once. The base line follows the clock slowly, so that a card that runs
-///            100 ppm off does not add up to a jump.
+///            a hole of unknown size once. A single block may carry a wrong time when the driver was held up
+///            between its two questions: a jump without a flag that the next block takes back is none, so
+///            for such a block the next one must be known. The base line follows the clock slowly, so that a
+///            card that runs 100 ppm off does not add up to a jump.
 /// Accuracy   the virtual microphone loses a known number of frames: counted to 2 frames
 ///            (tests/src/audio/capture_test.cpp); its clock jitters by 0.8 frame
 class CaptureContinuity {
@@ -39,13 +41,21 @@ class CaptureContinuity {
     /// Given  rate  samples a second of the driver's clock
     explicit CaptureContinuity(Hertz rate);
 
+    /// Whether a block can only be judged together with the next one.
+    [[nodiscard]] bool needs_next(const BlockStamp& stamp) const;
+
+    /// Given    next  the block after it, where it is known
     /// Returns  the hole before this block, or nothing when it follows the last one
-    [[nodiscard]] std::optional<StreamGap> operator()(const BlockStamp& stamp);
+    [[nodiscard]] std::optional<StreamGap> operator()(const BlockStamp& stamp,
+                                                      const BlockStamp* next = nullptr);
 
     /// Forgets all: the next block is a first one.
     void reset();
 
   private:
+    [[nodiscard]] double jump_of(const BlockStamp& stamp) const;
+    [[nodiscard]] bool is_flagged(const BlockStamp& stamp) const;
+    [[nodiscard]] bool takes_back(const BlockStamp& stamp, const BlockStamp& next) const;
     std::optional<StreamGap> judge(double jump_s, bool flagged, bool first_flag);
 
     double rate_hz_;

@@ -16,7 +16,8 @@ namespace harpkeep {
 
 namespace {
 
-constexpr std::size_t stamp_capacity = 1 << 14; // blocks of one sample were seen between blocks of 960
+// Blocks of one sample were seen between blocks of 960: on the average one has far more than that.
+constexpr std::size_t least_mean_block = 64;
 constexpr Seconds open_deadline{8.0};
 constexpr Seconds mute_after{0.1}; // five blocks overdue
 
@@ -45,7 +46,7 @@ tl::unexpected<Error> open_failure(PaError error, const AudioDevice& device)
 /// All that the callback touches. It outlives the stream object when the driver hangs.
 struct CaptureStream::Shared {
     Shared(std::size_t sample_capacity, int channel_wanted)
-        : samples(sample_capacity), stamps(stamp_capacity), channel(channel_wanted)
+        : samples(sample_capacity), stamps(sample_capacity / least_mean_block + 1), channel(channel_wanted)
     {
     }
 
@@ -153,15 +154,26 @@ StreamHealth CaptureStream::drain(const std::function<void(const CaptureChunk&)>
     // Health first: a stream that ends between the two still hands over what it brought.
     const StreamHealth now = health();
     BlockStamp stamp;
-    while (shared_->stamps.pop(stamp)) {
-        block_.resize(stamp.frames);
-        shared_->samples.pop(block_.data(), block_.size());
-        const auto gap = continuity_(stamp);
-        if (gap) next_frame_ += gap->lost_frames;
-        sink({.samples = block_, .first_frame = next_frame_, .gap_before = gap});
-        next_frame_ += stamp.frames;
+    while (shared_->stamps.pop(stamp)) stamps_.push_back(stamp);
+    while (!stamps_.empty()) {
+        // At the end of a stream there is no next block to wait for.
+        if (continuity_.needs_next(stamps_.front()) && stamps_.size() < 2 && now == StreamHealth::running)
+            break;
+        hand_on(sink);
     }
     return now;
+}
+
+void CaptureStream::hand_on(const std::function<void(const CaptureChunk&)>& sink)
+{
+    const BlockStamp stamp = stamps_.front();
+    stamps_.pop_front();
+    block_.resize(stamp.frames);
+    shared_->samples.pop(block_.data(), block_.size());
+    const auto gap = continuity_(stamp, stamps_.empty() ? nullptr : &stamps_.front());
+    if (gap) next_frame_ += gap->lost_frames;
+    sink({.samples = block_, .first_frame = next_frame_, .gap_before = gap});
+    next_frame_ += stamp.frames;
 }
 
 StreamHealth CaptureStream::health()

@@ -7,6 +7,7 @@
 #include "base/result.hpp"
 
 #include <cstdint>
+#include <deque>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -18,7 +19,7 @@ namespace harpkeep {
 /// How a device is opened.
 struct CaptureSettings {
     Seconds latency{0.08};     ///< asked of the driver; its own low default drops samples under load
-    Seconds ring{4.0};         ///< what the ring holds while nobody drains it
+    Seconds ring{30.0};        ///< what the ring holds while nobody drains it: a machine may be busy for long
     int channel = 1;           ///< which input of the device, counted from 1
     double clock_factor = 1.0; ///< how much faster than its rate the device delivers; only test devices do
     Seconds first_block{3.0};  ///< a device that says nothing this long after its start is stalled
@@ -74,12 +75,14 @@ class CaptureStream {
     CaptureStream(std::shared_ptr<Shared> shared, const CaptureSettings& settings, Hertz rate,
                   std::shared_ptr<bool> system_wedged);
     [[nodiscard]] StreamHealth health();
+    void hand_on(const std::function<void(const CaptureChunk&)>& sink);
 
     std::shared_ptr<Shared> shared_; ///< what the callback touches
     CaptureSettings settings_;
     Hertz rate_;
     std::shared_ptr<bool> system_wedged_;
     CaptureContinuity continuity_;
+    std::deque<BlockStamp> stamps_; ///< taken from the ring, not yet handed on
     std::vector<float> block_;
     std::uint64_t next_frame_ = 0;
     ErrorOutputMute mute_;

@@ -17,7 +17,9 @@ constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 /// Reads the text from the left, counting lines and columns.
 class Scanner {
   public:
-    explicit Scanner(std::string_view text) : rest_(text) {}
+    explicit Scanner(std::string_view text, int line = 1) : rest_(text), line_(line) {}
+
+    [[nodiscard]] std::string_view rest() const { return rest_; }
 
     [[nodiscard]] bool done() const { return rest_.empty(); }
     [[nodiscard]] char peek() const { return rest_.front(); }
@@ -25,16 +27,22 @@ class Scanner {
     [[nodiscard]] int column() const { return column_; }
     [[nodiscard]] bool at_line_end() const { return peek() == '\n' || peek() == '\r'; }
 
-    /// Takes one byte; a line end of two bytes is taken as one newline.
+    /// Takes a line end, of two bytes too.
+    void take_line_end()
+    {
+        if (take() == '\r' && !rest_.empty() && rest_.front() == '\n') take();
+    }
+
+    /// Takes one byte.
     char take()
     {
         const char next = rest_.front();
         rest_.remove_prefix(1);
         if (next == '\n' || next == '\r') {
-            if (next == '\r' && !rest_.empty() && rest_.front() == '\n') rest_.remove_prefix(1);
-            ++line_;
+            const bool first_of_two = next == '\r' && !rest_.empty() && rest_.front() == '\n';
+            if (!first_of_two) ++line_;
             column_ = 1;
-            return '\n';
+            return next;
         }
         const bool continues_character = (static_cast<unsigned char>(next) & 0xC0U) == 0x80U;
         if (!continues_character) ++column_;
@@ -43,7 +51,7 @@ class Scanner {
 
   private:
     std::string_view rest_;
-    int line_ = 1;
+    int line_;
     int column_ = 1;
 };
 
@@ -88,7 +96,11 @@ Problem read_row(Scanner& scanner, std::vector<CsvCell>& row, char separator)
         if (auto problem = read_cell(scanner, cell.text, separator)) return problem;
         row.push_back(std::move(cell));
         if (scanner.done()) return std::nullopt;
-        if (scanner.take() == '\n') return std::nullopt;
+        if (scanner.at_line_end()) {
+            scanner.take_line_end();
+            return std::nullopt;
+        }
+        scanner.take();
     }
 }
 
@@ -105,10 +117,8 @@ Problem encoding_problem(std::string_view text)
                                "not UTF-8 from here; save the file as UTF-8"};
         if (codepoint == 0)
             return CellProblem{scanner.line(), scanner.column(), "a zero byte; this is no text file"};
-        const bool crlf = text.starts_with("\r\n");
-        scanner.take();
-        for (utf8proc_ssize_t i = 1; i < length; ++i) scanner.take();
-        text.remove_prefix(crlf ? 2 : static_cast<std::size_t>(length));
+        for (utf8proc_ssize_t i = 0; i < length; ++i) scanner.take();
+        text.remove_prefix(static_cast<std::size_t>(length));
     }
     return std::nullopt;
 }
@@ -146,23 +156,42 @@ Error problems_error(const std::string& file_name, const std::vector<CellProblem
     return {ErrorCode::unusable_input, message};
 }
 
+CsvReader::CsvReader(std::string_view text, const CsvDialect& dialect) : rest_(text), dialect_(dialect)
+{
+    if (rest_.starts_with(byte_order_mark)) rest_.remove_prefix(byte_order_mark.size());
+}
+
+Result<std::optional<std::vector<CsvCell>>> CsvReader::next()
+{
+    if (!looked_through_)
+        if (const auto problem = encoding_problem(rest_)) return failed(*problem);
+    looked_through_ = true;
+    while (!rest_.empty()) {
+        Scanner scanner{rest_, line_};
+        std::vector<CsvCell> row;
+        if (const auto problem = read_row(scanner, row, dialect_.separator)) return failed(*problem);
+        rest_ = scanner.rest();
+        line_ = scanner.line();
+        if (row.size() == 1 && row[0].text.empty()) continue; // an empty line
+        if (width_ == 0) width_ = row.size();
+        if (!dialect_.ragged && row.size() != width_)
+            return failed({row.front().line, 1,
+                           fmt::format("{} cells where the first line has {}", row.size(), width_)});
+        return row;
+    }
+    return std::nullopt;
+}
+
 Result<CsvTable> read_csv(std::string_view text, const CsvDialect& dialect)
 {
-    if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
-    if (const auto problem = encoding_problem(text)) return failed(*problem);
+    CsvReader reader{text, dialect};
     CsvTable table;
-    Scanner scanner{text};
-    while (!scanner.done()) {
-        std::vector<CsvCell> row;
-        if (const auto problem = read_row(scanner, row, dialect.separator)) return failed(*problem);
-        if (row.size() == 1 && row[0].text.empty()) continue; // an empty line
-        if (!dialect.ragged && !table.rows.empty() && row.size() != table.rows.front().size())
-            return failed(
-                {row.front().line, 1,
-                 fmt::format("{} cells where the first line has {}", row.size(), table.rows.front().size())});
-        table.rows.push_back(std::move(row));
+    while (true) {
+        auto row = reader.next();
+        if (!row) return failure(row.error());
+        if (!*row) return table;
+        table.rows.push_back(std::move(**row));
     }
-    return table;
 }
 
 char likely_separator(std::string_view text)

@@ -3,6 +3,8 @@
 
 #include "base/result.hpp"
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -38,11 +40,29 @@ struct CsvDialect {
     bool ragged = false;
 };
 
-/// Reads CSV.
+/// Reads CSV row by row.
 ///
-/// Given      text  UTF-8, with or without a byte order mark; lines end with CRLF, LF or CR
-/// Returns    the rows, empty lines left out; or where quotes, rows or characters are wrong
+/// Given      text  UTF-8, with or without a byte order mark; lines end with CRLF, LF or CR. It must outlive
+/// the
+///            reader
 /// Reference  RFC 4180, section 2
+class CsvReader {
+  public:
+    explicit CsvReader(std::string_view text, const CsvDialect& dialect = {});
+
+    /// The next row, nothing at the end; or where quotes, rows or characters are wrong. Empty lines are left
+    /// out.
+    [[nodiscard]] Result<std::optional<std::vector<CsvCell>>> next();
+
+  private:
+    std::string_view rest_;
+    CsvDialect dialect_;
+    int line_ = 1;
+    std::size_t width_ = 0;
+    bool looked_through_ = false;
+};
+
+/// All rows at once; for the rest as CsvReader.
 [[nodiscard]] Result<CsvTable> read_csv(std::string_view text, const CsvDialect& dialect = {});
 
 /// The separator that the first line speaks for: semicolon, tab or comma.

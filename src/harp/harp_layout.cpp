@@ -107,6 +107,11 @@ std::array<int, 7> open_alterations(OpenTuning tuning)
     return {};
 }
 
+int usual_string_count(HarpKind kind)
+{
+    return kind == HarpKind::lever ? 34 : (kind == HarpKind::single ? 43 : 47);
+}
+
 Result<HarpLayout> make_layout(const LayoutRequest& request)
 {
     const auto range = range_of(request);

@@ -60,6 +60,10 @@ struct LayoutRequest {
     std::optional<std::vector<StringPlace>> without_discs;
 };
 
+/// Strings of a harp of this kind of which nobody said how many it has: 47 pedal, 43 single, 34 lever (common
+/// practice, no source: a concert pedal harp, and usual smaller ones of the other kinds).
+[[nodiscard]] int usual_string_count(HarpKind kind);
+
 /// Returns  the layout, or which of the wishes cannot be and what can (1 to 60 strings, places in order)
 [[nodiscard]] Result<HarpLayout> make_layout(const LayoutRequest& request);
 

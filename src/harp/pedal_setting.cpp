@@ -109,26 +109,4 @@ Result<PedalSetting> pedal_setting_from_text(std::string_view text)
     return setting;
 }
 
-std::optional<PedalSetting> major_key_setting(std::string_view key)
-{
-    if (key.empty()) return std::nullopt;
-    const auto tonic = letter_from_name(key.front());
-    if (!tonic) return std::nullopt;
-    key.remove_prefix(1);
-    const int tonic_alteration = take_accidental(key);
-    if (!key.empty()) return std::nullopt;
-    constexpr std::array<int, 7> semitones_of_degree{0, 2, 4, 5, 7, 9, 11};
-    PedalSetting setting;
-    for (std::size_t degree = 0; degree < 7; ++degree) {
-        const auto index = (static_cast<std::size_t>(*tonic) + degree) % 7;
-        const Letter letter = all_letters[index];
-        int natural = semitones_above_c(letter) - semitones_above_c(*tonic);
-        if (natural < 0) natural += 12;
-        const int alteration = semitones_of_degree[degree] + tonic_alteration - natural;
-        if (alteration < -1 || alteration > 1) return std::nullopt;
-        setting.set(letter, alteration);
-    }
-    return setting;
-}
-
 } // namespace harpkeep

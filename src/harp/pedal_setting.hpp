@@ -6,7 +6,6 @@
 #include "harp/position.hpp"
 
 #include <array>
-#include <optional>
 #include <string>
 #include <string_view>
 
@@ -47,9 +46,5 @@ struct PedalSetting {
 ///
 /// Returns  the setting, or what is wrong: a letter twice, a sign that is none
 [[nodiscard]] Result<PedalSetting> pedal_setting_from_text(std::string_view text);
-
-/// The setting of a major key: "C", "Gb", "E-flat", "F#". Nothing when the key needs a double accidental or
-/// the text is no key.
-[[nodiscard]] std::optional<PedalSetting> major_key_setting(std::string_view key);
 
 } // namespace harpkeep

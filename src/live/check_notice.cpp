@@ -33,9 +33,13 @@ std::string wrong_position_text(const CheckNotice& notice, HarpKind kind)
 
 std::string ambiguous_text(const CheckNotice& notice, HarpKind kind)
 {
-    return fmt::format("This is {} or {}, which sound the same. Look at {}, then pluck in order.",
-                       target_text(*notice.target), target_text(*notice.alternative),
-                       mover_of(*notice.alternative, kind));
+    const CheckTarget& one = *notice.target;
+    const CheckTarget& other = *notice.alternative;
+    const std::string question =
+        fmt::format("{} or {}? The sound alone does not tell.", target_text(one), target_text(other));
+    if (one.place.letter == other.place.letter && one.position == other.position) // octaves apart
+        return question + " Pluck it again, in order.";
+    return fmt::format("{} Look at {}, then pluck in order.", question, mover_of(other, kind));
 }
 
 std::string counted(int count, std::string_view one, std::string_view many)

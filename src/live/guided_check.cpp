@@ -16,6 +16,9 @@ namespace {
 
 // Three letters heard in a forbidden position cannot be three pedals forgotten: it is the setting as a whole.
 constexpr std::size_t letters_of_a_whole_setting = 3;
+constexpr int near_turn = 4;             // strings
+constexpr Seconds least_ring{1.2};       // syllables were heard for up to 0.9 s
+constexpr double clearly_likelier = 3.0; // odds of 20 to 1
 // Two plucks of one string that are nearer than that, besides their uncertainty, both count; as in the
 // analysis of recordings (measure/check_assembly.cpp).
 constexpr double repeats_agree_cents = 2.0;
@@ -33,13 +36,6 @@ bool contains(const std::vector<CheckTarget>& targets, const CheckTarget& target
 CheckTarget target_of(const Reading& reading)
 {
     return {reading.place, reading.position};
-}
-
-bool all_stand_as(const std::vector<CheckTarget>& heard, const LetterPositions& setting)
-{
-    return std::all_of(heard.begin(), heard.end(), [&](const CheckTarget& target) {
-        return setting[index_of(target.place.letter)] == target.position;
-    });
 }
 
 template <class Claims>
@@ -130,6 +126,11 @@ void GuidedCheck::on(const PluckEnded& event, GuidedCheckOutcome& outcome)
         say({.kind = NoticeKind::unplaced}, outcome);
         return;
     }
+    if (is_poor(candidates.front(), event)) {
+        say({.kind = NoticeKind::ignored, .reason = "unsteady, or too faint to be a string asked for"},
+            outcome);
+        return;
+    }
     if (!believes(candidates)) {
         note_ambiguous(candidates, event, outcome);
         return;
@@ -155,6 +156,12 @@ void GuidedCheck::conclude(const StringCandidate& candidate, const PluckEnded& e
         attempts_.push_back({event.pluck, as_asked(candidate.target)});
         note_wrong_position(candidate.target, event, outcome);
         return;
+    case Fit::next_part:
+        if (good_enough(candidate.target, event.measurement))
+            go_on_to_next_part(event, outcome);
+        else
+            reject(candidate.target, event.measurement, outcome);
+        return;
     case Fit::not_asked:
         say({.kind = NoticeKind::not_asked, .target = candidate.target}, outcome);
         return;
@@ -172,6 +179,32 @@ void GuidedCheck::conclude(const StringCandidate& candidate, const PluckEnded& e
         attempts_.push_back({event.pluck, candidate.target});
         reject(candidate.target, event.measurement, outcome);
     }
+}
+
+void GuidedCheck::go_on_to_next_part(const PluckEnded& event, GuidedCheckOutcome& outcome)
+{
+    left_before_[state_.station] = true;
+    say({.kind = NoticeKind::left_for_later, .count = static_cast<int>(pending_in(state_.station).size())},
+        outcome);
+    advance(outcome);
+    on(event, outcome);
+}
+
+bool GuidedCheck::is_poor(const StringCandidate& best, const PluckEnded& event) const
+{
+    const double uncertainty_cents = event.measurement.uncertainty_cents;
+    const double limit_cents = uncertainty_limit(best.target).value();
+    if (uncertainty_cents > 5.0 * limit_cents) return true;
+    const auto knowledge = knowledge_before(event.pluck);
+    const bool in_turn =
+        std::any_of(knowledge.awaited.begin(), knowledge.awaited.end(), [&](const CheckTarget& awaited) {
+            return std::abs(awaited.place.diatonic_index() - best.target.place.diatonic_index()) <= near_turn;
+        });
+    const bool asked = best.fit == Fit::awaited || best.fit == Fit::pending || best.fit == Fit::again;
+    if (asked && in_turn) return false;
+    // Talk may hit the pitch of any string, but no syllable lasts as long.
+    if (event.time.value() - event.measurement.start_s < least_ring.value()) return true;
+    return !asked && !event.measurement.trusted() && uncertainty_cents > limit_cents;
 }
 
 CheckTarget GuidedCheck::as_asked(const CheckTarget& heard) const
@@ -267,7 +300,7 @@ void GuidedCheck::note_wrong_position(const CheckTarget& heard, const PluckEnded
 {
     suspected_[index_of(heard.place.letter)] = true;
     wrong_run_.push_back(heard);
-    wrong_sounds_.push_back(event);
+    note_wrong_sound(event);
     if (note_whole_setting(outcome)) return;
     std::set<StringPlace> same_letter;
     for (const CheckTarget& wrong : wrong_run_)
@@ -275,6 +308,11 @@ void GuidedCheck::note_wrong_position(const CheckTarget& heard, const PluckEnded
     CheckNotice notice{.kind = NoticeKind::wrong_position, .target = heard, .alternative = as_asked(heard)};
     if (layout_.kind != HarpKind::lever && same_letter.size() > 1) notice.kind = NoticeKind::pedal_wrong;
     say(notice, outcome);
+}
+
+void GuidedCheck::note_wrong_sound(const PluckEnded& event)
+{
+    wrong_sounds_.push_back({event, locate_string(event.measurement, knowledge_before(event.pluck))});
 }
 
 bool GuidedCheck::believes(const std::vector<StringCandidate>& candidates) const
@@ -298,6 +336,14 @@ bool GuidedCheck::setting_in_doubt() const
 void GuidedCheck::note_ambiguous(const std::vector<StringCandidate>& candidates, const PluckEnded& event,
                                  GuidedCheckOutcome& outcome)
 {
+    if (!event.measurement.trusted()) { // a better pluck may tell
+        reject(candidates[0].target, event.measurement, outcome);
+        return;
+    }
+    if (candidates.size() < 2) {
+        say({.kind = NoticeKind::not_asked, .target = candidates[0].target}, outcome);
+        return;
+    }
     // The stranger one of the two goes second: its pedal is to be looked at.
     const bool swap = candidates[0].fit > candidates[1].fit;
     const bool same_pair =
@@ -308,28 +354,53 @@ void GuidedCheck::note_ambiguous(const std::vector<StringCandidate>& candidates,
     const StringCandidate& stranger = candidates[swap ? 0 : 1];
     if (stranger.fit == Fit::other_position || stranger.fit == Fit::far_position) {
         wrong_run_.push_back(stranger.target);
-        wrong_sounds_.push_back(event);
+        note_wrong_sound(event);
         if (note_whole_setting(outcome)) return;
     }
     say({.kind = NoticeKind::ambiguous, .target = likelier.target, .alternative = stranger.target}, outcome);
 }
 
-bool GuidedCheck::note_whole_setting(GuidedCheckOutcome& outcome)
+std::optional<double>
+GuidedCheck::cost_of_wrong_run(const std::function<bool(const CheckTarget&)>& belongs) const
 {
     std::set<Letter> letters;
-    for (const CheckTarget& wrong : wrong_run_) letters.insert(wrong.place.letter);
-    if (letters.size() < letters_of_a_whole_setting) return false;
+    double cost = 0.0;
+    for (const WrongSound& wrong : wrong_sounds_) {
+        const StringCandidate* likeliest = nullptr;
+        for (const StringCandidate& candidate : wrong.candidates)
+            if (candidate.measured && belongs(candidate.target) &&
+                (!likeliest || candidate.pitch_cost < likeliest->pitch_cost))
+                likeliest = &candidate;
+        if (!likeliest) return std::nullopt;
+        letters.insert(likeliest->target.place.letter);
+        cost += likeliest->pitch_cost;
+    }
+    if (letters.size() < letters_of_a_whole_setting) return std::nullopt;
+    return cost;
+}
+
+bool GuidedCheck::note_whole_setting(GuidedCheckOutcome& outcome)
+{
+    const auto as_before = cost_of_wrong_run([&](const CheckTarget& target) {
+        return standing_before_[index_of(target.place.letter)] == target.position;
+    });
     const auto next = next_unfinished_station();
-    if (next && all_stand_as(wrong_run_, plan_.stations[*next].setting)) {
-        const auto left = pending_in(state_.station).size();
+    const auto as_next = next ? cost_of_wrong_run([&](const CheckTarget& target) {
+        return contains(plan_.stations[*next].targets, target);
+    })
+                              : std::nullopt;
+    // G flat is F sharp: what both explain is told apart by what the strings measured before.
+    if (as_next && (!as_before || *as_next + clearly_likelier < *as_before)) {
         left_before_[state_.station] = true;
-        say({.kind = NoticeKind::left_for_later, .count = static_cast<int>(left)}, outcome);
+        say({.kind = NoticeKind::left_for_later,
+             .count = static_cast<int>(pending_in(state_.station).size())},
+            outcome);
         const auto sounds = std::move(wrong_sounds_);
         advance(outcome);
-        for (const PluckEnded& sound : sounds) on(sound, outcome); // they belong to the part just begun
+        for (const WrongSound& wrong : sounds) on(wrong.sound, outcome); // they belong to the part just begun
         return true;
     }
-    if (!all_stand_as(wrong_run_, standing_before_)) return false;
+    if (!as_before || (as_next && *as_before + clearly_likelier > *as_next)) return false;
     say({.kind = NoticeKind::old_setting}, outcome);
     return true;
 }

@@ -7,6 +7,7 @@
 #include "live/string_locator.hpp"
 #include "measure/pluck_event.hpp"
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -129,6 +130,7 @@ class GuidedCheck {
     void on(const PluckEnded& event, GuidedCheckOutcome& outcome);
     void on(const SoundIgnored& event, GuidedCheckOutcome& outcome);
     void conclude(const StringCandidate& candidate, const PluckEnded& event, GuidedCheckOutcome& outcome);
+    void go_on_to_next_part(const PluckEnded& event, GuidedCheckOutcome& outcome);
     enum class Retake { first, repeats, replaces };
     /// Marks kept readings of the same target that a new one contradicts.
     Retake supersede_others(const CheckTarget& target, const PluckMeasurement& measurement);
@@ -142,6 +144,12 @@ class GuidedCheck {
     void note_ambiguous(const std::vector<StringCandidate>& candidates, const PluckEnded& event,
                         GuidedCheckOutcome& outcome);
     [[nodiscard]] bool note_whole_setting(GuidedCheckOutcome& outcome);
+    void note_wrong_sound(const PluckEnded& event);
+    /// Pitch cost of the wrong run when all of it is what `belongs` allows; nothing when it cannot be, or
+    /// when too few letters speak for a setting as a whole.
+    [[nodiscard]] std::optional<double>
+    cost_of_wrong_run(const std::function<bool(const CheckTarget&)>& belongs) const;
+    [[nodiscard]] bool is_poor(const StringCandidate& best, const PluckEnded& event) const;
     void advance(GuidedCheckOutcome& outcome);
     void enter_station(std::size_t station, GuidedCheckOutcome& outcome);
     void say(CheckNotice notice, GuidedCheckOutcome& outcome);
@@ -151,10 +159,12 @@ class GuidedCheck {
     [[nodiscard]] std::vector<CheckTarget> pending_in(std::size_t station) const;
     [[nodiscard]] std::vector<CheckTarget> awaited_before(int pluck,
                                                           const std::vector<CheckTarget>& pending) const;
+    [[nodiscard]] std::vector<CheckTarget> beginnings_of_next_part(int pluck) const;
     [[nodiscard]] std::optional<Claim> latest_before(int pluck, bool with_attempts) const;
     [[nodiscard]] std::optional<std::size_t> next_unfinished_station() const;
     [[nodiscard]] LocatorKnowledge knowledge_before(int pluck) const;
     [[nodiscard]] CheckTarget as_asked(const CheckTarget& heard) const;
+    [[nodiscard]] Cents uncertainty_limit(const CheckTarget& target) const;
     [[nodiscard]] bool good_enough(const CheckTarget& target, const PluckMeasurement& measurement) const;
     [[nodiscard]] const Reading* counting_reading(const CheckTarget& target) const;
     [[nodiscard]] HeardNow heard_as(const CheckTarget& target, const PluckMeasurement& measurement) const;
@@ -173,10 +183,15 @@ class GuidedCheck {
     std::vector<Claim> attempts_; ///< heard, but not kept
     std::array<bool, 7> confirmed_{};
     std::array<bool, 7> suspected_{};
-    std::vector<CheckTarget> wrong_run_;   ///< wrong positions since the last reading that was kept
-    std::vector<PluckEnded> wrong_sounds_; ///< and the sounds that they were heard from
-    std::vector<CheckTarget> asked_pair_;  ///< the two targets that could not be told apart last
-    int asked_pair_count_ = 0;             ///< in a row
+    std::vector<CheckTarget> wrong_run_; ///< wrong positions since the last reading that was kept
+    /// The sounds that they were heard from, and all that each may be.
+    struct WrongSound {
+        PluckEnded sound;
+        std::vector<StringCandidate> candidates;
+    };
+    std::vector<WrongSound> wrong_sounds_;
+    std::vector<CheckTarget> asked_pair_; ///< the two targets that could not be told apart last
+    int asked_pair_count_ = 0;            ///< in a row
     std::optional<CheckTarget> tried_target_;
     int tries_ = 0;                 ///< of tried_target_ in a row
     std::vector<bool> left_before_; ///< by station

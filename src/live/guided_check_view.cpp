@@ -16,6 +16,7 @@ constexpr double first_guess_of_pace_s = 4.0;
 constexpr double setting_time_s = 2.0;  ///< for each pedal to move
 constexpr double longest_pace_s = 15.0; ///< longer pauses say nothing about the pace
 constexpr std::size_t pace_memory = 15;
+constexpr std::size_t beginnings_looked_at = 3; // two strings left out at once are rare
 
 bool contains(const std::vector<CheckTarget>& targets, const CheckTarget& target)
 {
@@ -91,6 +92,26 @@ std::optional<std::size_t> GuidedCheck::next_unfinished_station() const
     return std::nullopt;
 }
 
+std::vector<CheckTarget> GuidedCheck::beginnings_of_next_part(int pluck) const
+{
+    const auto latest = latest_before(pluck, true);
+    const auto next = next_unfinished_station();
+    if (pending_in(state_.station).size() > std::max<std::size_t>(1, station().targets.size() / 4)) return {};
+    if (!latest || !next || *next == state_.station || plan_.stations[*next].closing) return {};
+    const auto& order = station().targets;
+    const auto size = static_cast<std::ptrdiff_t>(order.size());
+    const auto here = std::find(order.begin(), order.end(), latest->target) - order.begin();
+    // The last string may be among those left out, unless there are only a few.
+    const std::ptrdiff_t margin = size > 4 ? 2 : 1;
+    const bool at_end = here >= size - margin && here < size;
+    const bool at_begin = here < margin && claims_.size() > 1; // gone through in the other direction
+    if (!at_end && !at_begin) return {};
+    std::vector<CheckTarget> beginnings = pending_in(*next);
+    if (!at_end) std::reverse(beginnings.begin(), beginnings.end());
+    beginnings.resize(std::min(beginnings.size(), beginnings_looked_at));
+    return beginnings;
+}
+
 LocatorKnowledge GuidedCheck::knowledge_before(int pluck) const
 {
     LocatorKnowledge knowledge{.layout = &layout_, .a4 = settings_.a4, .setting = station().setting};
@@ -113,14 +134,18 @@ LocatorKnowledge GuidedCheck::knowledge_before(int pluck) const
     }
     knowledge.awaited = awaited_before(pluck, knowledge.pending);
     knowledge.setting_in_doubt = setting_in_doubt();
+    knowledge.next_part = beginnings_of_next_part(pluck);
     return knowledge;
+}
+
+Cents GuidedCheck::uncertainty_limit(const CheckTarget& target) const
+{
+    return target.place.harp_octave() <= 1 ? settings_.good_uncertainty_top : settings_.good_uncertainty;
 }
 
 bool GuidedCheck::good_enough(const CheckTarget& target, const PluckMeasurement& measurement) const
 {
-    const Cents limit =
-        target.place.harp_octave() <= 1 ? settings_.good_uncertainty_top : settings_.good_uncertainty;
-    return measurement.trusted() && measurement.uncertainty_cents <= limit.value();
+    return measurement.trusted() && measurement.uncertainty_cents <= uncertainty_limit(target).value();
 }
 
 const Reading* GuidedCheck::counting_reading(const CheckTarget& target) const

@@ -15,7 +15,12 @@ namespace {
 constexpr double widest_deviation_cents = 70.0; // beyond it the next semitone is nearer for sure
 
 constexpr double rival_cost = 3.5; // the engine's second choice of pitch is right in 3 of 100
+constexpr double unmeasured_cost = 4.0;
+constexpr Hertz octaves_are_missed_below{131.0}; // 5C: the fundamentals of the bass are weak
+constexpr Cents same_pitch{35.0};
+constexpr double most_for_a_retake = 5.5; // out of turn or 15 cents off, but not both
 constexpr double cost_for_each_string_away = 0.25;
+constexpr double cost_for_each_beginning_left_out = 1.0;
 constexpr int farthest_counted = 8; // an octave
 
 /// Where a string should sound, as a narrow and a wide bell around one pitch.
@@ -72,6 +77,8 @@ double fit_cost(Fit fit)
         return 3.0;
     case Fit::earlier:
         return 3.5;
+    case Fit::next_part: // the player has gone on although strings are missing
+        return 1.5;
     case Fit::not_asked:
         return 6.0;
     case Fit::far_position:
@@ -92,6 +99,8 @@ Fit fit_of(const CheckTarget& target, const LocatorKnowledge& knowledge)
     if (contains(knowledge.pending, target)) return Fit::pending;
     if (knowledge.last && *knowledge.last == target) return Fit::again;
     if (contains(knowledge.done, target)) return Fit::earlier;
+    if (contains(knowledge.next_part, target) && !is_awaited_place(knowledge, target.place))
+        return Fit::next_part;
     const auto set = knowledge.setting[static_cast<std::size_t>(target.place.letter)];
     if (!set || *set == target.position) return Fit::not_asked;
     return is_awaited_place(knowledge, target.place) ? Fit::other_position : Fit::far_position;
@@ -113,30 +122,60 @@ double pedal_cost(Fit fit, const CheckTarget& target, const LocatorKnowledge& kn
     return cost + (knowledge.confirmed[index] && fit == Fit::far_position ? 3.0 : 0.0);
 }
 
-/// Strings between a candidate and the nearest awaited one.
-int distance_from_awaited(const LocatorKnowledge& knowledge, StringPlace place)
+/// What it costs to lie far from what comes next.
+double distance_cost(const LocatorKnowledge& knowledge, const CheckTarget& candidate, Fit fit)
 {
+    if (fit == Fit::next_part) { // in the order in which they are begun with
+        const auto found = std::find(knowledge.next_part.begin(), knowledge.next_part.end(), candidate);
+        return cost_for_each_beginning_left_out * static_cast<double>(found - knowledge.next_part.begin());
+    }
     int nearest = farthest_counted;
     for (const CheckTarget& target : knowledge.awaited)
-        nearest = std::min(nearest, std::abs(target.place.diatonic_index() - place.diatonic_index()));
-    return nearest;
+        nearest =
+            std::min(nearest, std::abs(target.place.diatonic_index() - candidate.place.diatonic_index()));
+    return cost_for_each_string_away * nearest;
 }
 
-void add_candidates(Hertz frequency, std::size_t rival, Cents offset, const LocatorKnowledge& knowledge,
+/// One pitch that the sound may have.
+struct PossiblePitch {
+    Hertz frequency;
+    bool measured = true;
+    std::size_t rival = 0;
+    double cost = 0.0;
+};
+
+std::vector<PossiblePitch> possible_pitches(const PluckMeasurement& pluck)
+{
+    std::vector<PossiblePitch> pitches;
+    if (pluck.frequency_hz > 0.0) pitches.push_back({.frequency = Hertz{pluck.frequency_hz}});
+    for (std::size_t k = 0; k < pluck.rivals.size(); ++k)
+        if (pluck.rivals[k].frequency_hz > 0.0)
+            pitches.push_back(
+                {.frequency = Hertz{pluck.rivals[k].frequency_hz}, .rival = k + 1, .cost = rival_cost});
+    if (pitches.empty()) return pitches;
+    const Hertz octave_below = pitches.front().frequency * 0.5;
+    const bool known = std::any_of(pitches.begin(), pitches.end(), [&](const PossiblePitch& pitch) {
+        return std::abs(interval(pitch.frequency, octave_below).value()) < same_pitch.value();
+    });
+    if (!known && octave_below < octaves_are_missed_below)
+        pitches.push_back({.frequency = octave_below, .measured = false, .cost = unmeasured_cost});
+    return pitches;
+}
+
+void add_candidates(const PossiblePitch& pitch, Cents offset, const LocatorKnowledge& knowledge,
                     std::vector<StringCandidate>& candidates)
 {
-    if (frequency.value() <= 0.0) return;
     for (const HarpString& string : knowledge.layout->strings)
         for (const Position position : positions_of(knowledge.layout->kind, string)) {
             const Prediction prediction = predict(string, position, knowledge, offset);
-            const Cents deviation = interval(prediction.frequency, frequency);
+            const Cents deviation = interval(prediction.frequency, pitch.frequency);
             if (std::abs(deviation.value()) > widest_deviation_cents) continue;
             const CheckTarget target{string.place, position};
             const Fit fit = fit_of(target, knowledge);
-            const double cost = deviation_cost(prediction, deviation.value()) + fit_cost(fit) +
-                                pedal_cost(fit, target, knowledge) + (rival > 0 ? rival_cost : 0.0) +
-                                cost_for_each_string_away * distance_from_awaited(knowledge, string.place);
-            candidates.push_back({target, fit, rival, deviation, cost});
+            const double pitch_cost = deviation_cost(prediction, deviation.value());
+            const double cost = pitch_cost + fit_cost(fit) + pedal_cost(fit, target, knowledge) + pitch.cost +
+                                distance_cost(knowledge, target, fit);
+            candidates.push_back({target, fit, pitch.measured, pitch.rival, deviation, pitch_cost, cost});
         }
 }
 
@@ -147,9 +186,8 @@ std::vector<StringCandidate> locate_string(const PluckMeasurement& pluck, const 
     HARPKEEP_EXPECTS(knowledge.layout);
     const Cents offset = whole_harp_offset(*knowledge.layout, knowledge.known, knowledge.a4);
     std::vector<StringCandidate> candidates;
-    add_candidates(Hertz{pluck.frequency_hz}, 0, offset, knowledge, candidates);
-    for (std::size_t rival = 0; rival < pluck.rivals.size(); ++rival)
-        add_candidates(Hertz{pluck.rivals[rival].frequency_hz}, rival + 1, offset, knowledge, candidates);
+    for (const PossiblePitch& pitch : possible_pitches(pluck))
+        add_candidates(pitch, offset, knowledge, candidates);
     std::stable_sort(candidates.begin(), candidates.end(),
                      [](const StringCandidate& a, const StringCandidate& b) { return a.cost < b.cost; });
     return candidates;
@@ -157,6 +195,7 @@ std::vector<StringCandidate> locate_string(const PluckMeasurement& pluck, const 
 
 PluckMeasurement at_pitch_of(const PluckMeasurement& pluck, const StringCandidate& candidate)
 {
+    HARPKEEP_EXPECTS(candidate.measured);
     PluckMeasurement chosen = candidate.rival == 0 ? pluck : pluck.rivals[candidate.rival - 1];
     chosen.rivals.clear();
     return chosen;
@@ -164,8 +203,11 @@ PluckMeasurement at_pitch_of(const PluckMeasurement& pluck, const StringCandidat
 
 bool is_clear(const std::vector<StringCandidate>& candidates, bool in_doubt, int asked_before)
 {
-    if (candidates.size() < 2) return !candidates.empty();
+    if (candidates.empty() || !candidates[0].measured) return false;
     const Fit best = candidates[0].fit;
+    const bool kept_before = best == Fit::again || best == Fit::earlier;
+    if (kept_before && candidates[0].cost > most_for_a_retake) return false;
+    if (candidates.size() < 2) return true;
     const Fit second = candidates[1].fit;
     const bool second_forbidden = second == Fit::other_position || second == Fit::far_position;
     double margin = 1.5; // odds of 4.5 to 1
@@ -173,7 +215,7 @@ bool is_clear(const std::vector<StringCandidate>& candidates, bool in_doubt, int
         margin = 0.2;
     else if (in_doubt && second_forbidden)
         margin = 4.0; // 55 to 1
-    else if (best == Fit::again || best == Fit::earlier)
+    else if (kept_before)
         margin = 2.5; // 12 to 1
     return candidates[1].cost - candidates[0].cost >= margin;
 }

@@ -23,6 +23,7 @@ enum class Fit {
     pending,        ///< asked for in this setting, but out of order
     again,          ///< the last one accepted, once more
     earlier,        ///< another one accepted before in this setting
+    next_part,      ///< where the next part begins, after this one was gone through to its end
     not_asked,      ///< can sound in this setting, but is not asked for
     other_position, ///< an awaited string in a position that the setting forbids
     far_position,   ///< any other string in a position that the setting forbids
@@ -32,9 +33,11 @@ enum class Fit {
 struct StringCandidate {
     CheckTarget target;
     Fit fit = Fit::not_asked;
+    bool measured = true;  ///< false: an octave below what the engine heard, which misses a faint fundamental
     std::size_t rival = 0; ///< 0: from the likeliest pitch of the sound; else 1 + index into its rivals
     Cents deviation;       ///< from where that string was predicted
-    double cost = 0.0;     ///< minus log of its probability, up to a constant: lower is likelier
+    double pitch_cost = 0.0; ///< the part of the cost that this deviation makes
+    double cost = 0.0;       ///< minus log of its probability, up to a constant: lower is likelier
 };
 
 /// What is known when a pitch is heard.
@@ -50,6 +53,8 @@ struct LocatorKnowledge {
     bool setting_in_doubt = false;   ///< the last plucks sounded in positions that it forbids
     std::array<bool, 7> confirmed{}; ///< letters whose pedal was heard in the position of this setting
     std::array<bool, 7> suspected{}; ///< letters whose pedal was heard in another
+    /// After this part was gone through, with strings left out: those with which the next one may begin.
+    std::vector<CheckTarget> next_part;
 };
 
 /// Ranks the strings and positions that a sound may come from.
@@ -66,6 +71,8 @@ struct LocatorKnowledge {
                                                          const LocatorKnowledge& knowledge);
 
 /// The sound as measured at the pitch that a candidate stands for, without rivals.
+///
+/// Given      candidate  measured
 [[nodiscard]] PluckMeasurement at_pitch_of(const PluckMeasurement& pluck, const StringCandidate& candidate);
 
 /// Whether the best candidate is so much likelier than the next one that its reading may be kept.
@@ -74,7 +81,9 @@ struct LocatorKnowledge {
 /// more
 ///            asked_before  how often just these two were told apart in vain: from the second time on the
 ///                      player has looked at the pedal, and the string that is awaited is believed
-/// Notes      A reading that would replace a kept one must be clearer than a new one.
+/// Notes      A reading that would replace a kept one must be clearer than a new one, and near to it or to
+/// its
+///            turn: talk may hit the pitch of any string.
 [[nodiscard]] bool is_clear(const std::vector<StringCandidate>& candidates, bool setting_in_doubt,
                             int asked_before);
 

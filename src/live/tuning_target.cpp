@@ -16,6 +16,8 @@ namespace harpkeep {
 namespace {
 
 constexpr Cents largest_offset{50.0}; // beyond it the next semitone is nearer
+// A string without discs is tuned by hand to the note that a piece needs.
+constexpr Cents largest_offset_by_hand{250.0};
 
 Position position_tuned(const HarpLayout& layout, const HarpString& string, TunedIn tuned_in)
 {
@@ -49,13 +51,16 @@ Result<std::vector<TuningTarget>> tuning_targets(const HarpLayout& layout, const
                        "only a pedal harp can be tuned in naturals; leave it out to tune "
                        "the open strings");
     for (const StringOffset& offset : request.offsets) {
-        if (!find_string(layout, offset.place))
+        const HarpString* string = find_string(layout, offset.place);
+        if (!string)
             return failure(ErrorCode::invalid_argument,
                            fmt::format("{} is no string of this harp", harp_name(offset.place)));
-        if (std::abs(offset.offset.value()) > largest_offset.value())
+        const Cents largest =
+            positions_of(layout.kind, *string).size() > 1 ? largest_offset : largest_offset_by_hand;
+        if (std::abs(offset.offset.value()) > largest.value())
             return failure(ErrorCode::invalid_argument,
-                           fmt::format("an offset of {:.0f} cents for {} is more than a quarter tone",
-                                       offset.offset.value(), harp_name(offset.place)));
+                           fmt::format("an offset of {:.0f} cents for {} is more than {:.0f} cents",
+                                       offset.offset.value(), harp_name(offset.place), largest.value()));
     }
     std::vector<TuningTarget> targets;
     for (const HarpString& string : layout.strings) {

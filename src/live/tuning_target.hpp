@@ -49,8 +49,8 @@ struct TuningTarget {
 /// The targets of all strings, lowest first.
 ///
 /// Returns  invalid_argument when A4 lies outside 392 to 466 Hz, when an offset names no string of this harp
-/// or
-///          is larger than 50 cents, or when a harp without pedals is to be tuned in naturals
+///          or is larger than 50 cents (250 for a string without discs or lever), or when a harp without
+///          pedals is to be tuned in naturals
 [[nodiscard]] Result<std::vector<TuningTarget>> tuning_targets(const HarpLayout& layout,
                                                                const TuningRequest& request);
 

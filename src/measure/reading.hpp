@@ -54,7 +54,7 @@ struct PluckMeasurement {
     double degrees_of_freedom = 0.0;      ///< effective, of uncertainty_cents
     double inharmonicity = 0.0;           ///< B
     double glide_cents = 0.0;             ///< how much higher the pitch was at the start than settled
-    double glide_uncertainty_cents = 0.0; ///< standard uncertainty that the glide leaves in frequency_hz
+    double glide_uncertainty_cents = 0.0; ///< standard uncertainty that glide and second polarisation leave in it
     double decay_s = 0.0;                 ///< 1/e amplitude decay time of the strongest partial
     double snr_db = 0.0;                  ///< partials against the noise beside them, over the fitted time
     std::optional<double> beat_rate_hz;   ///< when two pitches beat in the strongest partials

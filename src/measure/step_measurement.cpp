@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "measure/step_measurement.hpp"
 
-#include "base/expects.hpp"
+#include "measure/shared_line.hpp"
 #include "units/interval.hpp"
 
 #include <algorithm>
@@ -12,14 +12,13 @@ namespace harpkeep {
 
 namespace {
 
-constexpr int rounds = 30;
-constexpr double student_freedom = 3.0;
 // ln(B_upper / B_lower) is expected at twice the step; the spread covers strings on which B does not follow
 // the length, as a wound string's bare ends.
 constexpr double log_b_ratio_sd = 0.08;
-// Before any scatter is seen: how much of what the single fits could not explain differs between positions.
-constexpr double prior_model_share = 0.15;
-constexpr double prior_freedom = 2.0;
+// What two plucks of one string differ by in a partial, beyond what the fits see; up to the factor that the
+// partials say (our own choice of where to begin).
+constexpr double usual_unevenness_cents = 0.05;
+constexpr double glide_freedom = 30.0;
 // Two plucks of one string glide by amounts that differ about so much in their mean pitch, cents; what the
 // fits say of the difference counts the more the surer they are (our own choice, tried on synthetic harps and
 // real samples).
@@ -75,49 +74,23 @@ std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckM
     const auto shared = shared_partials(lower, upper);
     if (shared.empty()) return std::nullopt;
 
-    double size = 0.0, bend = 0.0, share = prior_model_share, variance = 0.0;
-    for (int round = 0; round < rounds; ++round) {
-        double a11 = 0, a12 = 0, a22 = 1.0 / (log_b_ratio_sd * log_b_ratio_sd), y1 = 0, y2 = 0;
-        double square = 0.0, freedom = 0.0;
-        for (const auto& p : shared) {
-            const double own = p.noise2 + share * p.model2 + least_cents * least_cents;
-            const double residual = p.interval_cents - p.stiff_cents - size - bend * p.stiff_slope;
-            const double trust =
-                round == 0
-                    ? 1.0
-                    : std::min(1.0, (student_freedom + 1.0) / (student_freedom + residual * residual / own));
-            const double w = trust / own;
-            a11 += w, a12 += w * p.stiff_slope, a22 += w * p.stiff_slope * p.stiff_slope;
-            y1 += w * (p.interval_cents - p.stiff_cents),
-                y2 += w * p.stiff_slope * (p.interval_cents - p.stiff_cents);
-            if (round > 0) {
-                square += trust * std::max(0.0, residual * residual - p.noise2) /
-                          (p.model2 + least_cents * least_cents);
-                freedom += trust;
-            }
-        }
-        const double determinant = a11 * a22 - a12 * a12;
-        size = (y1 * a22 - y2 * a12) / determinant;
-        bend = (y2 * a11 - y1 * a12) / determinant;
-        variance = a22 / determinant;
-        if (round > 0 && freedom > 0.0) {
-            // Mean of what is seen and what was expected, weighted by the freedom behind each.
-            const double lost = shared.size() > 1 ? static_cast<double>(shared.size()) /
-                                                        (static_cast<double>(shared.size()) - 1.0)
-                                                  : 1.0;
-            const double seen = shared.size() > 1 ? freedom - 1.0 : 0.0;
-            const double found =
-                (std::max(seen, 0.0) * square / freedom * lost + prior_freedom * prior_model_share) /
-                (std::max(seen, 0.0) + prior_freedom);
-            share = 0.5 * (share + std::clamp(found, 1e-6, 4.0));
-        }
-    }
+    std::vector<LinePoint> points;
+    for (const auto& p : shared)
+        points.push_back({.value_cents = p.interval_cents - p.stiff_cents,
+                          .slope_cents = p.stiff_slope,
+                          .noise_cents2 = p.noise2 + least_cents * least_cents,
+                          .unevenness_cents2 = p.model2 + usual_unevenness_cents * usual_unevenness_cents});
+    const LineFit line = fit_shared_line(points, log_b_ratio_sd);
     const double glide2 =
         std::pow(lower.glide_uncertainty_cents, 2) + std::pow(upper.glide_uncertainty_cents, 2);
     const double prior2 = glide_difference_sd * glide_difference_sd;
-    return StepSize{.size_cents = size,
-                    .uncertainty_cents = std::sqrt(variance + glide2 * prior2 / (glide2 + prior2)),
-                    .degrees_of_freedom = static_cast<double>(shared.size()) - 1.0 + prior_freedom,
+    const double shared2 = glide2 * prior2 / (glide2 + prior2), line2 = std::pow(line.uncertainty_cents, 2);
+    // Welch-Satterthwaite (JCGM 100, G.2b); what the glide leaves is known from many values.
+    return StepSize{.size_cents = line.value_cents,
+                    .uncertainty_cents = std::sqrt(line2 + shared2),
+                    .degrees_of_freedom =
+                        std::pow(line2 + shared2, 2) /
+                        (line2 * line2 / line.degrees_of_freedom + shared2 * shared2 / glide_freedom),
                     .shared_partials = static_cast<int>(shared.size())};
 }
 

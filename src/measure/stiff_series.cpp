@@ -15,6 +15,8 @@ namespace {
 
 constexpr double log_b_prior_sd = 1.1; // ln 3
 constexpr double student_freedom = 4.0;
+// Fisher's information on the location of a Student likelihood, against a normal one of the same spread.
+constexpr double widening = (student_freedom + 3.0) / (student_freedom + 1.0);
 constexpr int rounds_at_first = 8;
 constexpr int rounds_from_neighbour = 4; // the solution for the neighbouring scatter is near
 
@@ -120,11 +122,12 @@ class SeriesProblem {
                 own_information = 1.0 / (variance / trust - scatter2);
                 continue;
             }
-            const double w = trust / variance, slope = stretch_slope(std::exp(at.log_b), points_[i].number);
+            const double w = trust / (points_[i].variance_cents2 + widening * scatter2);
+            const double slope = stretch_slope(std::exp(at.log_b), points_[i].number);
             a11 += w, a12 += w * slope, a22 += w * slope * slope;
         }
         const double others = a11 - a12 * a12 / a22; // the B that is expected does its part
-        const double from_series = others > 0.0 ? 1.0 / (1.0 / others + scatter2) : 0.0;
+        const double from_series = others > 0.0 ? 1.0 / (1.0 / others + widening * scatter2) : 0.0;
         at.variance = 1.0 / (own_information + from_series);
         at.first_log = at.series_log + own_gain * own_residual / cents_per_neper;
     }

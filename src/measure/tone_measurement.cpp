@@ -5,6 +5,7 @@
 #include "signal/baseband.hpp"
 #include "signal/glide.hpp"
 #include "signal/partial_fit.hpp"
+#include "signal/tone_fit.hpp"
 #include "units/interval.hpp"
 
 #include <algorithm>
@@ -230,6 +231,87 @@ SettledPartials settle(const FittedPartials& found, double start_s, double decay
     return settled;
 }
 
+/// All partials at once with a second tone beside each, from where the single fits and their glide left them.
+std::optional<ToneFit> fit_twins(const FittedPartials& found, const SettledPartials& settled,
+                                 double inharmonicity)
+{
+    std::vector<TonePartial> partials;
+    for (std::size_t i = 0; i < found.fits.size(); ++i)
+        partials.push_back({.number = found.numbers[i],
+                            .band = &found.bands[i],
+                            .frequency_hz = settled.fits[i].frequency_hz,
+                            .decay_rate = settled.fits[i].decay_rate,
+                            .noise_level = found.fits[i].noise_level});
+    return fit_two_tones(partials, {.glide = settled.glide.glide, .inharmonicity = inharmonicity});
+}
+
+/// What one partial says in the end.
+struct PartialReading {
+    double settled_hz = 0.0;
+    double lift_hz = 0.0;              ///< by the glide, in the mean over the fit
+    double noise2 = 0.0, model2 = 0.0; ///< variances, cents^2
+};
+
+/// All partials, and what they share.
+struct ToneReading {
+    std::vector<PartialReading> partials;
+    double glide_amount = 0.0;    ///< relative
+    double shared_sd_cents = 0.0; ///< what glide and second tone leave unsure in all partials together
+};
+
+ToneReading read_one_tone(const FittedPartials& found, const SettledPartials& settled, std::size_t strongest)
+{
+    ToneReading reading{.glide_amount = settled.glide.glide.amount,
+                        .shared_sd_cents = cents_per_neper * settled.glide.shift_sd_hz[strongest] /
+                                           found.fits[strongest].frequency_hz};
+    for (std::size_t i = 0; i < found.fits.size(); ++i) {
+        const PartialFit& fit = settled.fits[i];
+        reading.partials.push_back({.settled_hz = fit.frequency_hz,
+                                    .lift_hz = found.fits[i].frequency_hz - fit.frequency_hz,
+                                    .noise2 = cents2(fit.noise_variance_hz2, fit.frequency_hz),
+                                    .model2 = cents2(fit.model_variance_hz2, fit.frequency_hz)});
+    }
+    return reading;
+}
+
+ToneReading read_two_tones(const FittedPartials& found, const ToneFit& tone)
+{
+    ToneReading reading{.glide_amount = tone.glide.amount, .shared_sd_cents = tone.shared_sd_cents};
+    for (std::size_t i = 0; i < found.fits.size(); ++i) {
+        const FittedTonePartial& fit = tone.partials[i];
+        const double noise2 = fit.variance_cents2 / fit.excess;
+        reading.partials.push_back({.settled_hz = fit.frequency_hz,
+                                    .lift_hz = glide_shift_hz(found.fits[i], tone.glide),
+                                    .noise2 = noise2,
+                                    .model2 = fit.variance_cents2 - noise2});
+    }
+    return reading;
+}
+
+/// Between both, by the probability of the second; what they differ by together goes into what is shared.
+ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit& fit)
+{
+    const double probability = fit.probability;
+    ToneReading reading = one;
+    const auto between = [&](double a, double b) { return a + probability * (b - a); };
+    double apart = 0.0, weights = 0.0;
+    for (std::size_t i = 0; i < one.partials.size(); ++i) {
+        const PartialReading &a = one.partials[i], &b = two.partials[i];
+        reading.partials[i] = {.settled_hz = between(a.settled_hz, b.settled_hz),
+                               .lift_hz = between(a.lift_hz, b.lift_hz),
+                               .noise2 = between(a.noise2, b.noise2),
+                               .model2 = between(a.model2, b.model2)};
+        const double weight = 1.0 / (reading.partials[i].noise2 + reading.partials[i].model2);
+        apart += weight * cents_per_neper * std::log(b.settled_hz / a.settled_hz), weights += weight;
+    }
+    apart /= weights;
+    reading.glide_amount = between(one.glide_amount, two.glide_amount);
+    reading.shared_sd_cents = std::sqrt(
+        between(one.shared_sd_cents * one.shared_sd_cents, two.shared_sd_cents * two.shared_sd_cents) +
+        probability * (1.0 - probability) * apart * apart + fit.hidden_sd_cents * fit.hidden_sd_cents);
+    return reading;
+}
+
 } // namespace
 
 std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const ToneSpan& span,
@@ -246,6 +328,12 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
     const double decay_rate = std::max(strongest->decay_rate, 0.2);
     const SettledPartials settled = settle(found, plan.from_s, decay_rate);
 
+    const auto strongest_index = static_cast<std::size_t>(strongest - found.fits.begin());
+    const double typical_b = typical_inharmonicity(guess.frequency_hz);
+    ToneReading reading = read_one_tone(found, settled, strongest_index);
+    if (const auto twins = fit_twins(found, settled, typical_b))
+        reading = blend(reading, read_two_tones(found, *twins), *twins);
+
     PluckMeasurement result;
     result.start_s = span.onset_s;
     result.decay_s = 1.0 / decay_rate;
@@ -253,31 +341,26 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
     double signal = 0.0, noise = 0.0;
     for (std::size_t i = 0; i < found.fits.size(); ++i) {
         const PartialFit& mean = found.fits[i];
-        const PartialFit& fit = settled.fits[i];
-        const double noise2 = cents2(fit.noise_variance_hz2, fit.frequency_hz);
-        const double model2 = cents2(fit.model_variance_hz2, fit.frequency_hz);
-        points.push_back({found.numbers[i], fit.frequency_hz, noise2 + model2});
+        const PartialReading& one = reading.partials[i];
+        points.push_back({found.numbers[i], one.settled_hz, one.noise2 + one.model2});
         result.partials.push_back(
             {.number = found.numbers[i],
-             .frequency_hz = mean.frequency_hz,
-             .uncertainty_cents = std::sqrt(noise2 + model2),
-             .noise_cents = std::sqrt(noise2),
-             .level_db = 20.0 * std::log10(fit.level),
-             .decay_s = 1.0 / std::max(fit.decay_rate, 1e-2),
-             .glide_cents = cents_per_neper * std::log(mean.frequency_hz / fit.frequency_hz)});
-        signal += fit.level * fit.level;
-        noise += fit.noise_level * fit.noise_level;
+             .frequency_hz = one.settled_hz + one.lift_hz,
+             .uncertainty_cents = std::sqrt(one.noise2 + one.model2),
+             .noise_cents = std::sqrt(one.noise2),
+             .level_db = 20.0 * std::log10(mean.level),
+             .decay_s = 1.0 / std::max(mean.decay_rate, 1e-2),
+             .glide_cents = cents_per_neper * std::log1p(one.lift_hz / one.settled_hz)});
+        signal += mean.level * mean.level;
+        noise += mean.noise_level * mean.noise_level;
     }
-    const auto fit = fit_series(points, typical_inharmonicity(guess.frequency_hz));
-    const auto strongest_index = static_cast<std::size_t>(strongest - found.fits.begin());
-    const double glide_cents =
-        cents_per_neper * settled.glide.shift_sd_hz[strongest_index] / strongest->frequency_hz;
+    const auto fit = fit_series(points, typical_b);
     result.frequency_hz = fit.first_partial_hz;
     result.inharmonicity = fit.series.inharmonicity;
-    result.uncertainty_cents = std::hypot(fit.uncertainty_cents, glide_cents);
+    result.uncertainty_cents = std::hypot(fit.uncertainty_cents, reading.shared_sd_cents);
     result.degrees_of_freedom = fit.degrees_of_freedom;
-    result.glide_uncertainty_cents = glide_cents;
-    result.glide_cents = settled.glide.glide.amount * cents_per_neper;
+    result.glide_uncertainty_cents = reading.shared_sd_cents;
+    result.glide_cents = reading.glide_amount * cents_per_neper;
     result.snr_db = 10.0 * std::log10(signal / noise);
     return result;
 }

@@ -79,13 +79,11 @@ std::string string_sentence(const Fault& fault, HarpKind kind, const OpenLengths
         fmt::format("{} is off by itself{}: {}; {}. One string alone points to {}.", harp_name(*fault.place),
                     pattern_words(fault.pattern), effects_words(fault, kind),
                     certainty_words(least_probability(fault)), what);
-    const auto length = lengths.find(*fault.place);
-    if (length == lengths.end() || !fault.effects.front().step) return text;
-    const Step step = fault.effects.back().step.value_or(Step::lower);
-    const auto sounding = sounding_length(length->second, positions_of_step(kind, step)[1]);
+    const auto cent = length_of_cent(fault, kind, lengths);
+    if (!cent) return text;
     return text + fmt::format(" Where {} sound, one cent is {:.2f} mm of length by geometry alone; how far "
                               "the pins stretch the string (grip) comes on top.",
-                              millimetres_text(sounding), length_for_one_cent(sounding).value());
+                              millimetres_text(cent->sounding), cent->for_one_cent.value());
 }
 
 std::string neck_sentence(const Fault& fault, HarpKind kind)
@@ -117,6 +115,21 @@ std::string pedals_listed(std::span<const Letter> letters)
     return listed(names);
 }
 
+/// A new string that comes back low is settling, not badly held.
+std::string excuse_for(const StringCondition& low, std::span<const StringCondition> conditions)
+{
+    if (low.kind != ConditionKind::no_return || low.value >= 0.0) return "";
+    const bool is_new = std::any_of(conditions.begin(), conditions.end(), [&](const StringCondition& other) {
+        return other.place == low.place && other.kind == ConditionKind::settling;
+    });
+    return is_new ? " The string is new: it still stretches, which is no fault of its discs."
+                  : " A new string sinks so while it settles: note the day when it was put on.";
+}
+
+constexpr std::string_view lengths_wanted =
+    "With the lengths of the open strings in the stringing plan this would also say what "
+    "a cent is in millimetres.";
+
 /// A false or new string excuses its discs.
 std::string excuse_for(const Fault& fault, std::span<const StringCondition> conditions)
 {
@@ -131,6 +144,16 @@ std::string excuse_for(const Fault& fault, std::span<const StringCondition> cond
 }
 
 } // namespace
+
+std::optional<LengthOfCent> length_of_cent(const Fault& fault, HarpKind kind, const OpenLengths& lengths)
+{
+    if (!fault.place || !fault.effects.front().step) return std::nullopt;
+    const auto length = lengths.find(*fault.place);
+    if (length == lengths.end()) return std::nullopt;
+    const Step step = fault.effects.back().step.value_or(Step::lower);
+    const auto sounding = sounding_length(length->second, positions_of_step(kind, step)[1]);
+    return LengthOfCent{sounding, length_for_one_cent(sounding)};
+}
 
 std::string fault_sentence(const Fault& fault, HarpKind kind, const OpenLengths& lengths)
 {
@@ -149,9 +172,9 @@ std::string condition_sentence(const StringCondition& condition, HarpKind kind)
                            "regulation.",
                            name, span_text(std::max(1.0, condition.value)));
     case ConditionKind::no_return:
-        return fmt::format("{} comes back {} {} after the {} was used, {} from {}{}.", name,
-                           cents_words(condition.value, condition.lower, condition.upper),
+        return fmt::format("{} comes back {}, by {}, after the {} was used; {} from {}{}.", name,
                            condition.value >= 0.0 ? "high" : "low",
+                           cents_words(condition.value, condition.lower, condition.upper),
                            kind == HarpKind::lever ? "lever" : "pedal",
                            condition.certainty == Conformity::out ? "proven" : "not proven", readings,
                            condition.certainty == Conformity::out ? "" : "; sound it once more to see");
@@ -167,8 +190,8 @@ std::string condition_sentence(const StringCondition& condition, HarpKind kind)
     if (condition.beat_rate_hz)
         signs = fmt::format(", beating {:.1f} times a second", *condition.beat_rate_hz);
     if (condition.irregular_cents)
-        signs +=
-            fmt::format(", partials up to {:.1f} cents off one string's series", *condition.irregular_cents);
+        signs += fmt::format(", partials typically {:.1f} cents off one string's series",
+                             *condition.irregular_cents);
     return fmt::format(
         "{} sounds false in all {} positions{} ({}; chance alone: {}): a worn or false string, "
         "to be replaced before its discs are judged.",
@@ -201,7 +224,12 @@ std::vector<std::string> cause_sentences(const std::optional<CauseReport>& repor
                                             pedals_listed(report->unclear_pedals), least_strings_of_pedal,
                                             least_strings_of_pedal));
     }
-    for (const auto& condition : conditions) sentences.push_back(condition_sentence(condition, kind));
+    for (const auto& condition : conditions)
+        sentences.push_back(condition_sentence(condition, kind) + excuse_for(condition, conditions));
+    if (report && std::any_of(report->faults.begin(), report->faults.end(), [&](const Fault& fault) {
+            return fault.place && lengths.count(*fault.place) == 0;
+        }))
+        sentences.emplace_back(lengths_wanted);
     if (report && !report->faults.empty()) sentences.emplace_back(mechanism_caution);
     return sentences;
 }

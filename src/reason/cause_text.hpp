@@ -19,6 +19,15 @@ namespace harpkeep {
 /// Lengths of open strings, where they are known.
 using OpenLengths = std::map<StringPlace, Millimetres>;
 
+/// What a cent is in millimetres where a string's fault shows.
+struct LengthOfCent {
+    Millimetres sounding;     ///< length that sounds in the higher position of the step
+    Millimetres for_one_cent; ///< change of it that makes a cent, by geometry alone
+};
+/// Nothing for pedals and neck, for a string of unknown length, and where the step cannot be told.
+[[nodiscard]] std::optional<LengthOfCent> length_of_cent(const Fault& fault, HarpKind kind,
+                                                         const OpenLengths& lengths);
+
 /// What was found and what it points to; with the length of the string what a cent is in millimetres.
 [[nodiscard]] std::string fault_sentence(const Fault& fault, HarpKind kind, const OpenLengths& lengths = {});
 

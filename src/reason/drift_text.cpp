@@ -8,7 +8,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace harpkeep {
 
@@ -58,6 +60,38 @@ std::string drift_sentence(const StepDrift& drift, HarpKind kind, const DayName&
     return text + ".";
 }
 
+std::vector<std::string> step_history_sentences(const DriftFit& fit, std::size_t step, HarpKind kind,
+                                                const DayName& day_name)
+{
+    const auto& history = fit.histories[step];
+    std::vector<int> days;
+    for (const auto& point : history.points) days.push_back(point.day);
+    const auto curve = drift_curve(fit, step, days);
+    std::vector<std::pair<int, std::string>> lines; // by day; what happened on a day stands before its check
+    for (const auto& event : fit.events)
+        if (!event.place || *event.place == history.place)
+            lines.emplace_back(event.day, event.kind == HarpEventKind::visit ? "visit" : "string changed");
+    for (std::size_t i = 0; i < history.points.size(); ++i) {
+        const auto& point = history.points[i];
+        const auto humidity = point.relative_humidity_percent
+                                  ? fmt::format(" at {:.0f} % humidity", *point.relative_humidity_percent)
+                                  : std::string{};
+        lines.emplace_back(point.day,
+                           fmt::format("measured {}{}, estimated {}",
+                                       cents_words(Measured{point.error_cents, point.uncertainty_cents}),
+                                       humidity,
+                                       cents_words(Measured{curve[i].cents, curve[i].uncertainty_cents})));
+    }
+    std::stable_sort(lines.begin(), lines.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<std::string> sentences{
+        fmt::format("{} {} (± is the 95 % interval; the estimate hears all checks and holds for the usual "
+                    "humidity):",
+                    harp_name(history.place), step_words(kind, history.step))};
+    for (const auto& [day, text] : lines) sentences.push_back(fmt::format("{}: {}", day_name(day), text));
+    return sentences;
+}
+
 std::vector<std::string> drift_summary_sentences(const DriftFit& fit)
 {
     const auto& shared = fit.parameters;
@@ -82,11 +116,15 @@ std::string forecast_sentence(const LeavingForecast& forecast, HarpKind kind, co
 {
     const auto name = fmt::format("{} {}", harp_name(forecast.place), step_words(kind, forecast.step));
     const auto evidence = evidence_words(forecast.checks, forecast.span_days);
-    if (forecast.gap)
-        return fmt::format("{}: {} {} too few for a forecast; {} on {} or later would do.", name, evidence,
-                           forecast.checks == 1 ? "is" : "are",
-                           how_many(forecast.gap->checks_wanted, "more check", "more checks"),
-                           day_name(forecast.gap->earliest_day));
+    if (forecast.gap) {
+        const auto day = day_name(forecast.gap->earliest_day);
+        const auto wanted =
+            forecast.gap->checks_wanted == 1
+                ? fmt::format("1 more check on {} or later", day)
+                : fmt::format("{} more checks, the last on {} or later,", forecast.gap->checks_wanted, day);
+        return fmt::format("{}: {} {} too few for a forecast; {} would do.", name, evidence,
+                           forecast.checks == 1 ? "is" : "are", wanted);
+    }
     const auto now = cents_words(Measured{forecast.now.cents, forecast.now.uncertainty_cents});
     const auto trend = estimate_words(forecast.trend_cents_per_year, "cents a year", 1);
     const auto start = fmt::format("{}: {} today, {}", name, now, trend);

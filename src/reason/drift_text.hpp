@@ -21,6 +21,11 @@ using MonthName = std::function<std::string(int months_ahead)>;
 /// "4C flat to natural: +1.2 ± 0.5 cents a year, from 9 checks over 3.1 years; ..."
 [[nodiscard]] std::string drift_sentence(const StepDrift& drift, HarpKind kind, const DayName& day_name);
 
+/// One step's checks and what happened to it in order of days: what was measured, and what it was most likely
+/// once the other checks are heard, each with its 95 % interval.
+[[nodiscard]] std::vector<std::string> step_history_sentences(const DriftFit& fit, std::size_t step,
+                                                              HarpKind kind, const DayName& day_name);
+
 /// What all steps of the harp share, and what could not be told.
 [[nodiscard]] std::vector<std::string> drift_summary_sentences(const DriftFit& fit);
 

@@ -50,10 +50,9 @@ struct LeavingForecast {
 
 /// Forecast for one step of a fit.
 ///
-/// Notes      Futures are drawn from the fit's joint distribution at the ends of the months; a future has
-/// left
-///            once one month's end is out of tolerance. Visits to come are not foreseen. Uncertainty of the
-///            parameters that all steps share is not in it.
+/// Notes      Futures are drawn from the fit's joint distribution at the ends of the months, spread over all
+///            plausible parameters; a future has left once one month's end is out of tolerance. Visits to come
+///            are not foreseen.
 /// Accuracy   docs/methods/drift.md; calibration by tests/benchmarks/drift_benchmark.cpp
 [[nodiscard]] LeavingForecast forecast_leaving(const DriftFit& fit, std::size_t step, int today,
                                                const ToleranceBand& tolerance,

@@ -64,6 +64,10 @@ class Weighing {
             if (step.conformity == Conformity::within)
                 verdict_.expected_wrong_within += 1.0 - step.probability_within;
         }
+        const bool all_within = verdict_.within > 0 && verdict_.within >= verdict_.expected;
+        verdict_.conformity = verdict_.out > 0 ? Conformity::out
+                              : all_within     ? Conformity::within
+                                               : Conformity::not_proven;
     }
 
     void weigh_steps()

@@ -80,6 +80,8 @@ struct HarpVerdictSettings {
 
 struct HarpVerdict {
     Urgency urgency = Urgency::cannot_say;
+    /// Of the harp: out as soon as one step is out, within when every step it has is proven within.
+    Conformity conformity = Conformity::not_proven;
     std::vector<Reason> reasons; ///< the three strongest, strongest first
     std::vector<Reason> all_reasons;
     int measured = 0, expected = 0;

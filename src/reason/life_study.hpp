@@ -71,7 +71,7 @@ struct LifeStudy {
 /// Notes      Pooling and its prior: stats/pooled_weibull.hpp. A group's own fit stands beside the pooled
 /// figures;
 ///            where both disagree, the group is unlike the rest or one of the two has little to go by.
-/// Reference  docs/methods/string-lives.md
+/// Reference  docs/methods/life-study.md
 [[nodiscard]] LifeStudy study_lives(std::span<const ObservedString> strings,
                                     const LifeStudySettings& settings = {});
 

@@ -41,11 +41,34 @@ std::string group_sentence(const GroupLife& group)
     return fmt::format("{}: none has broken{}; {}.", group.name, bound, evidence);
 }
 
+std::optional<std::string> group_alone_sentence(const GroupLife& group)
+{
+    std::vector<std::string> parts;
+    if (const auto& median = group.observed_median_days) {
+        auto limits = median->lower ? fmt::format("at least {}", span_text(*median->lower)) : std::string{};
+        if (median->lower && median->upper) limits = span_range_text(*median->lower, *median->upper);
+        parts.push_back(fmt::format("as watched half broke by {}{} (Kaplan-Meier)", span_text(median->time),
+                                    limits.empty() ? "" : ", 95 %: " + limits));
+    }
+    if (const auto& own = group.own)
+        parts.push_back(
+            fmt::format("by itself its Weibull has shape {:.2f} ({:.2f} to {:.2f}) and half break "
+                        "by {} ({}), limits by profile likelihood",
+                        own->fit.life.shape, own->shape.lower, own->shape.upper,
+                        span_text(stats::weibull_quantile(own->fit.life, 0.5)),
+                        span_range_text(own->median_days.lower, own->median_days.upper)));
+    if (parts.empty()) return std::nullopt;
+    return fmt::format("  {} alone: {}.", group.name, fmt::join(parts, "; "));
+}
+
 std::vector<std::string> study_sentences(const LifeStudy& study, double calendar_years)
 {
     if (study.silent) return silence_sentences(*study.silent, study.total);
     std::vector<std::string> sentences;
-    for (const auto& group : study.groups) sentences.push_back(group_sentence(group));
+    for (const auto& group : study.groups) {
+        sentences.push_back(group_sentence(group));
+        if (auto alone = group_alone_sentence(group)) sentences.push_back(*std::move(alone));
+    }
     sentences.push_back(shape_sentence(*study.shape));
     if (study.difference && study.difference->p_value < 0.05)
         sentences.push_back(

@@ -7,6 +7,7 @@
 #include "reason/replacement.hpp"
 #include "reason/spare_plan.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,10 @@ namespace harpkeep {
 
 /// "octave 3, gut: half of the strings break by 23 months (17 to 34 months) ..."
 [[nodiscard]] std::string group_sentence(const GroupLife& group);
+
+/// What the group says by itself: the Kaplan-Meier median, and its own Weibull with profile-likelihood limits
+/// where it has breaks enough. Nothing when it has neither.
+[[nodiscard]] std::optional<std::string> group_alone_sentence(const GroupLife& group);
 
 /// The whole study: one sentence for each group, then wear or accident, differences, and what is missing.
 ///

@@ -13,6 +13,8 @@ inline constexpr std::string_view gauge =
     "A wrong gauge can overload neck and soundboard: ask the maker before stringing otherwise than planned.";
 inline constexpr std::string_view removal =
     "Let the tension down before a string is cut, one string at a time, and wear eye protection.";
+inline constexpr std::string_view moving =
+    "A concert harp weighs about 36 kg: move it with two people or a dolly.";
 inline constexpr std::string_view estimate = "Estimates are statistics, not promises.";
 
 } // namespace harpkeep::cautions

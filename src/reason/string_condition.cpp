@@ -201,7 +201,7 @@ std::vector<StringCondition> false_strings(const ByPlace& groups, const Conditio
                                   .rests_on = signs.fit,
                                   .positions_affected = static_cast<int>(signs.positions.size()),
                                   .beat_rate_hz = signs.beat_rate_hz};
-        if (signs.irregular_cents > 0.0) condition.irregular_cents = signs.irregular_cents;
+        if (signs.irregular_cents > limit_cents) condition.irregular_cents = signs.irregular_cents;
         found.push_back(condition);
     }
     return found;

@@ -142,6 +142,7 @@ TunedString string_tuned_by_hand(const HarpString& string, HarpKind kind, const 
             .target_hz = raised(nominal, Cents{offset_cents}).value(),
             .offset_cents = offset_cents,
             .by_hand = alteration != string.open_alteration,
+            .has_discs = false,
             .used = {{.position = positions_of(kind, string).front(),
                       .alteration = alteration,
                       .weight = most->second,
@@ -163,7 +164,9 @@ void sum_up(TuneAroundResult& result)
     double squares_before = 0.0, squares_after = 0.0;
     double variance_before = 0.0, variance_after = 0.0; // of the sums of squares, by first order
     for (const auto& string : result.strings) {
+        if (!string.has_discs) continue; // tuned to the note by hand: nothing to measure
         for (const auto& used : string.used) {
+            ++result.used_positions;
             if (!used.before_cents) {
                 ++result.unknown_positions;
                 continue;

@@ -52,6 +52,7 @@ struct TunedString {
     double moved_cents = 0.0;  ///< from where it would be tuned without going around anything
     double moved_uncertainty_cents = 0.0;
     bool by_hand = false; ///< no discs: it has to be tuned to the note that the piece needs
+    bool has_discs = true;
     std::vector<UsedPosition> used;
 };
 
@@ -73,6 +74,7 @@ struct TuneAroundResult {
     std::optional<StringPlace> worst_before, worst_after;
     TuningFigure typical_before, typical_after; ///< root of the weighted mean square
     std::vector<ImpossibleNote> impossible;
+    int used_positions = 0;    ///< of strings with discs
     int unknown_positions = 0; ///< used, but never measured: left out of the figures
 };
 

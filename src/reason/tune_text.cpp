@@ -73,10 +73,14 @@ std::vector<std::string> tune_around_sentences(const TuneAroundResult& result)
     if (!impossible.empty())
         sentences.push_back(fmt::format("Not possible on this harp without tuning by hand in between: {}.",
                                         listed(impossible)));
-    if (result.unknown_positions > 0)
-        sentences.push_back(fmt::format("{} that the piece uses {} not measured and left out of the figures.",
-                                        how_many(result.unknown_positions, "position", "positions"),
-                                        result.unknown_positions == 1 ? "was" : "were"));
+    const int known = result.used_positions - result.unknown_positions;
+    if (result.worst_before)
+        sentences.push_back(fmt::format("This rests on {} of {} that the piece uses{}.", known,
+                                        how_many(result.used_positions, "position", "positions"),
+                                        result.unknown_positions > 0
+                                            ? "; the others were not measured and are "
+                                              "left out of the figures"
+                                            : ""));
     return sentences;
 }
 
@@ -108,11 +112,18 @@ std::string setting_sentence(const SettingUse& use)
 
 std::vector<std::string> usable_sentences(const UsableSettings& usable)
 {
-    std::vector<std::string> sentences{fmt::format("Of {} settings {} are within tolerance on every string, "
-                                                   "{} are not proven, {} are out; the open strings "
-                                                   "being in tune, and nothing tuned around.",
-                                                   usable.settings, usable.usable, usable.not_proven,
-                                                   usable.not_usable)};
+    std::vector<std::string> sentences{
+        fmt::format("Of {} settings {} are within tolerance on every string that "
+                    "was measured, {} are not proven, {} are out; the open strings "
+                    "being in tune, and nothing tuned around.",
+                    usable.settings, usable.usable, usable.not_proven, usable.not_usable)};
+    auto basis =
+        fmt::format("This rests on {} of {} naturals and sharps.", usable.notes_measured, usable.notes);
+    if (usable.with_gaps > 0)
+        basis += fmt::format(" {} that {} not measured.",
+                             how_many(usable.with_gaps, "setting uses notes", "settings use notes"),
+                             usable.notes - usable.notes_measured == 1 ? "was" : "were");
+    sentences.push_back(basis);
     for (const auto& letter : usable.letters)
         for (const auto& use : letter)
             if (use.conformity == Conformity::out && use.worst)

@@ -31,10 +31,7 @@ void add_string(LetterUse& use, const HarpString& string, HarpKind kind, const P
         return;
     }
     const auto semitones = static_cast<std::size_t>(semitones_above_open(*position));
-    if (semitones == 0) {
-        ++use.measured; // the open string is taken to be in tune
-        return;
-    }
+    if (semitones == 0) return; // the open string is taken to be in tune
     if (!offsets.cents[semitones]) {
         ++use.not_measured;
         return;
@@ -87,6 +84,8 @@ UsableSettings find_usable_settings(const HarpLayout& layout, std::span<const St
                 if (string.place.letter == letter && string.has_natural_disc)
                     add_string(use, string, layout.kind, offsets.at(string.place), tolerances);
             if (use.measured == 0 && use.not_measured > 0) use.conformity = Conformity::not_proven;
+            table.notes += use.measured + use.not_measured;
+            table.notes_measured += use.measured;
         }
     for (const auto& key : all_key_settings(true)) {
         table.keys.push_back(judge_setting(table, key.setting));
@@ -96,6 +95,7 @@ UsableSettings find_usable_settings(const HarpLayout& layout, std::span<const St
         const auto use = judge_setting(table, setting);
         if (use.impossible > 0) continue; // levers and single action cannot be set so
         ++table.settings;
+        table.with_gaps += use.not_measured > 0;
         (use.conformity == Conformity::within       ? table.usable
          : use.conformity == Conformity::not_proven ? table.not_proven
                                                     : table.not_usable) += 1;

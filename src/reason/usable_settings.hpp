@@ -39,7 +39,9 @@ struct UsableSettings {
     std::array<std::array<LetterUse, 3>, 7> letters{}; ///< by Letter and alteration + 1
     std::vector<SettingUse> keys;                      ///< fifteen major and the minor keys
     int settings = 0;                                  ///< of all that seven pedals allow
-    int usable = 0, not_proven = 0, not_usable = 0;    ///< how many of them
+    int usable = 0, not_proven = 0, not_usable = 0;    ///< how many of them, by what was measured
+    int with_gaps = 0;                                 ///< how many of them use a note that was not measured
+    int notes = 0, notes_measured = 0; ///< naturals and sharps that the harp has, and that were measured
 };
 
 /// Which settings sound in tune today without going around anything.

@@ -93,6 +93,13 @@ std::string tolerance_sentence(const ToleranceSettings& settings)
     return fmt::format("Judged against {}, as set for this harp. {}", bands, how);
 }
 
+std::string whole_step_sentence(const ToleranceSettings& settings)
+{
+    return fmt::format(
+        "Flat to sharp may be off by {:g} times a step's tolerance; a step is watched from {:g} of it on.",
+        settings.whole_step_factor, settings.watch_share);
+}
+
 std::string_view urgency_sentence(Urgency urgency)
 {
     switch (urgency) {
@@ -178,8 +185,10 @@ std::vector<std::string> verdict_sentences(const HarpVerdict& verdict, HarpKind 
     std::vector<std::string> sentences{std::string(urgency_sentence(verdict.urgency))};
     for (const auto& reason : verdict.reasons) sentences.push_back(reason_sentence(reason, kind));
     std::string counts =
-        fmt::format("Of {} steps {} measured: {} within, {} not proven, {} out, {} watched", verdict.expected,
-                    verdict.measured, verdict.within, verdict.not_proven, verdict.out, verdict.watched);
+        fmt::format("The harp as a whole: {}. Of {} steps {} measured: {} within, {} not proven, {} out, {} "
+                    "watched",
+                    conformity_words(verdict.conformity), verdict.expected, verdict.measured, verdict.within,
+                    verdict.not_proven, verdict.out, verdict.watched);
     if (verdict.within > 0)
         counts += fmt::format("; of those within, {} may be out all the same",
                               count_text(verdict.expected_wrong_within));

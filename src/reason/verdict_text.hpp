@@ -26,6 +26,9 @@ namespace harpkeep {
 /// What the steps were judged against and where that comes from.
 [[nodiscard]] std::string tolerance_sentence(const ToleranceSettings& settings);
 
+/// How flat to sharp is judged, and from where on a step is watched.
+[[nodiscard]] std::string whole_step_sentence(const ToleranceSettings& settings);
+
 /// "Call the technician now."
 [[nodiscard]] std::string_view urgency_sentence(Urgency urgency);
 

@@ -37,6 +37,9 @@ namespace harpkeep {
 /// "1 step", "3 steps".
 [[nodiscard]] std::string how_many(int count, std::string_view one, std::string_view more);
 
+/// What stands below figures with a ±.
+inline constexpr std::string_view interval_remark = "± is half the 95 % interval.";
+
 /// What stands wherever a figure might tempt somebody to turn a screw (common practice).
 inline constexpr std::string_view mechanism_caution =
     "Discs, nuts, rods and pedals are for a trained technician: these figures say what was measured, not "

@@ -53,10 +53,11 @@ double percent(int part, int whole)
 
 void print_row(const char* name, const CauseScore& s, double milliseconds)
 {
-    fmt::print("{:30} {:8.2f} {:8.2f} {:8.2f} {:8.2f} {:9d} {:9d} {:9d} {:8.2f} {:8.2f} {:8.2f}\n", name,
-               percent(s.pedals_found, s.pedals), percent(s.strings_found, s.strings),
-               percent(s.slopes_found, s.slopes), percent(s.harps_with_false_alarm, s.harps), s.false_pedals,
-               s.false_strings, s.false_along_neck, percent(s.intervals_covering, s.intervals),
+    fmt::print("{:30} {:8.2f} {:8.2f} {:8.2f} {:8.2f} {:8.2f} {:9d} {:9d} {:9d} {:8.2f} {:8.2f} {:8.2f}\n",
+               name, percent(s.pedals_found, s.pedals), percent(s.strings_found, s.strings),
+               percent(s.strings, s.strings_planted), percent(s.slopes_found, s.slopes),
+               percent(s.harps_with_false_alarm, s.harps), s.false_pedals, s.false_strings,
+               s.false_along_neck, percent(s.intervals_covering, s.intervals),
                s.pedal_errors > 0 ? std::sqrt(s.squared_pedal_error / s.pedal_errors) : std::nan(""),
                milliseconds);
 }
@@ -66,11 +67,13 @@ void print_row(const char* name, const CauseScore& s, double milliseconds)
 int main(int argc, char** argv)
 {
     const int harps = argc > 1 ? std::atoi(argv[1]) : 1000;
-    fmt::print("{} harps of each kind\n{:30} {:>8} {:>8} {:>8} {:>8} {:>9} {:>9} {:>9} {:>8} {:>8} {:>8}\n",
-               harps, "", "pedals", "strings", "slopes", "harps", "false", "false", "false", "95 %", "pedal",
-               "time");
-    fmt::print("{:30} {:>8} {:>8} {:>8} {:>8} {:>9} {:>9} {:>9} {:>8} {:>8} {:>8}\n", "kind", "found %",
-               "found %", "found %", "false %", "pedals", "strings", "neck", "cover %", "rms c", "ms/harp");
+    fmt::print(
+        "{} harps of each kind\n{:30} {:>8} {:>8} {:>8} {:>8} {:>8} {:>9} {:>9} {:>9} {:>8} {:>8} {:>8}\n",
+        harps, "", "pedals", "strings", "strings", "slopes", "harps", "false", "false", "false", "95 %",
+        "pedal", "time");
+    fmt::print("{:30} {:>8} {:>8} {:>8} {:>8} {:>8} {:>9} {:>9} {:>9} {:>8} {:>8} {:>8}\n", "kind", "found %",
+               "found %", "visible", "found %", "false %", "pedals", "strings", "neck", "cover %", "rms c",
+               "ms/harp");
     std::uint64_t seed = 1;
     for (const auto& kind : kinds()) {
         Dice dice(seed++);

@@ -8,6 +8,7 @@
 
 #include <cmath>
 #include <random>
+#include <stdexcept>
 #include <string>
 
 namespace harpkeep::test {
@@ -20,6 +21,13 @@ inline constexpr Moment an_evening{1772643900000, 60};
 inline db::Author at(Moment moment)
 {
     return {moment, "test computer"};
+}
+
+/// Fails loudly when the ledger refuses what an example wants.
+template <class T>
+void done(const Result<T>& result)
+{
+    if (!result) throw std::runtime_error(result.error().message);
 }
 
 inline db::Author that_evening()
@@ -65,14 +73,14 @@ inline CheckResult whole_check(const HarpLayout& layout, unsigned seed)
             if (unit(random) < 0.1) pluck.beat_rate_hz = 0.5 + unit(random);
             if (unit(random) < 0.1) pluck.doubts = {Doubt::too_noisy, Doubt::irregular};
             for (int n = 1; n <= 10; ++n)
-                pluck.partials.push_back(
-                    {.number = n,
-                     .frequency_hz = n * pluck.frequency_hz *
-                         std::sqrt((1.0 + pluck.inharmonicity * n * n) / (1.0 + pluck.inharmonicity)) *
-                         std::exp2(0.3 * cents(random) / 1200.0),
-                     .uncertainty_cents = 0.05 + 0.2 * unit(random),
-                     .level_db = -20.0 - 5.0 * n - 3.0 * unit(random),
-                     .decay_s = 0.8 / n + 0.1 * unit(random)});
+                pluck.partials.push_back({.number = n,
+                                          .frequency_hz = n * pluck.frequency_hz *
+                                                          std::sqrt((1.0 + pluck.inharmonicity * n * n) /
+                                                                    (1.0 + pluck.inharmonicity)) *
+                                                          std::exp2(0.3 * cents(random) / 1200.0),
+                                          .uncertainty_cents = 0.05 + 0.2 * unit(random),
+                                          .level_db = -20.0 - 5.0 * n - 3.0 * unit(random),
+                                          .decay_s = 0.8 / n + 0.1 * unit(random)});
             result.readings.push_back(std::move(reading));
         }
     for (const HarpString& string : layout.strings)

@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <string>
@@ -55,23 +56,43 @@ inline double length_s(const SyntheticRecording& recording)
     return static_cast<double>(recording.samples.size()) / recording.sample_rate_hz;
 }
 
+/// The virtual microphone hands the whole recording over within this time, less than what the program's ring
+/// holds: so nothing is lost however busy the computer is, and the program takes the time that it needs.
+inline constexpr double handed_over_within_s = 20.0;
+
+inline double speed_for(const SyntheticRecording& recording)
+{
+    return std::max(1.0, std::ceil(length_s(recording) / handed_over_within_s));
+}
+
+/// After its sound the virtual microphone gives zeros. The program says so once all that came before is
+/// heard.
+inline bool is_end_of_sound(const nlohmann::json& line)
+{
+    return line.value("event", "") == "microphone" && line.value("trouble", "").starts_with("Only silence");
+}
+
+inline std::string stop_at_end_of_sound(const nlohmann::json& line)
+{
+    return is_end_of_sound(line) ? "q" : "";
+}
+
 /// Plays a recording to a live check of the harp, stops it at the end and stores it as far as it went.
 struct LiveRun {
     std::vector<nlohmann::json> kept;
     nlohmann::json check;
 };
 
-inline LiveRun run_live(LiveHarp& harp, const SyntheticRecording& recording, double speed,
-                        const std::string& words)
+inline LiveRun run_live(LiveHarp& harp, const SyntheticRecording& recording, const std::string& words)
 {
+    const double speed = speed_for(recording);
     harp.set_sound(recording.samples, speed);
-    const double stop_s = length_s(recording) / speed + 8.0; // the start of a process and the last pluck
     const auto live =
         harp.run(fmt::format("check --live --harp Heron --device harp --device-speed {} {}", speed, words),
-                 {{stop_s, "q"}});
+                 &stop_at_end_of_sound);
     INFO(live.text.substr(0, 2000));
     REQUIRE(live.exit_code == 0);
-    CHECK(live.named("gap").empty());
+    REQUIRE(live.named("gap").empty()); // a hole would be the test's own fault
     LiveRun run{.kept = live.named("kept")};
     if (const auto checks = live.named("check"); !checks.empty()) {
         run.check = checks.front();

@@ -141,6 +141,16 @@ static snd_pcm_sframes_t on_pointer(snd_pcm_ioplug_t* io)
     return (snd_pcm_sframes_t)position;
 }
 
+/// How long ago the next sample for the reader was taken, as frames of the nominal rate: so a reader learns
+/// the right time of each sample also at another speed, or when it came late and nothing was lost.
+static int on_delay(snd_pcm_ioplug_t* io, snd_pcm_sframes_t* delay)
+{
+    const struct microphone* m = io->private_data;
+    const double ago_s = seconds_since(m->start_ns) - (double)io->appl_ptr / frames_per_second(m);
+    *delay = (snd_pcm_sframes_t)fmax(0.0, rint(ago_s * m->settings.rate_hz));
+    return 0;
+}
+
 static float sample_at(const struct microphone* m, uint64_t frame)
 {
     if (m->settings.loop != 0.0 && m->file.count > 0) frame %= m->file.count;
@@ -197,6 +207,7 @@ static const snd_pcm_ioplug_callback_t callbacks = {.start = on_start,
                                                     .stop = on_stop,
                                                     .prepare = on_prepare,
                                                     .pointer = on_pointer,
+                                                    .delay = on_delay,
                                                     .transfer = on_transfer,
                                                     .poll_revents = on_poll,
                                                     .close = on_close};

@@ -9,14 +9,14 @@ namespace harpkeep::cli {
 
 namespace {
 
-Json faults_json(const std::vector<Fault>& faults, HarpKind kind)
+Json faults_json(const std::vector<Fault>& faults, HarpKind kind, const OpenLengths& lengths)
 {
     Json list = Json::array();
-    for (const auto& fault : faults) list.push_back(json_of(fault, kind));
+    for (const auto& fault : faults) list.push_back(json_of(fault, kind, lengths));
     return list;
 }
 
-Json cause_json(const std::optional<CauseReport>& report, HarpKind kind)
+Json cause_json(const std::optional<CauseReport>& report, HarpKind kind, const OpenLengths& lengths)
 {
     if (!report) return {{"enough_data", false}, {"steps_wanted", least_steps_for_cause}};
     Json effects = Json::array();
@@ -28,8 +28,8 @@ Json cause_json(const std::optional<CauseReport>& report, HarpKind kind)
             {"scatter_cents", report->scatter_cents},
             {"degrees_of_freedom", report->degrees_of_freedom},
             {"steps_used", report->steps_used},
-            {"faults", faults_json(report->faults, kind)},
-            {"suspected", faults_json(report->suspected, kind)},
+            {"faults", faults_json(report->faults, kind, lengths)},
+            {"suspected", faults_json(report->suspected, kind, lengths)},
             {"effects", effects},
             {"unclear_pedals", unclear}};
 }
@@ -44,11 +44,12 @@ Result<void> cause(const Common& common, const ReasonWords& words)
     const auto report = find_causes(layout, result.steps, result.whole_steps);
     const auto conditions = find_string_conditions(layout, result.readings,
                                                    ui::string_ages(knowledge, ui::day_of(*knowledge.check)));
-    const auto sentences = cause_sentences(report, conditions, static_cast<int>(result.steps.size()),
-                                           layout.kind, ui::open_lengths(knowledge));
+    const auto lengths = ui::open_lengths(knowledge);
+    const auto sentences =
+        cause_sentences(report, conditions, static_cast<int>(result.steps.size()), layout.kind, lengths);
     if (common.json) {
         Json document = subject_json(*asked);
-        document.update(cause_json(report, layout.kind));
+        document.update(cause_json(report, layout.kind, lengths));
         document["conditions"] = Json::array();
         for (const auto& condition : conditions)
             document["conditions"].push_back(json_of(condition, layout.kind));

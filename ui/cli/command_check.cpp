@@ -5,7 +5,7 @@
 #include "ui/cli/check_output.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/ledger_access.hpp"
-#include "ui/cli/live_check.hpp"
+#include "ui/cli/check_live.hpp"
 #include "ui/cli/progress_line.hpp"
 #include "ui/support/clock.hpp"
 

@@ -2,10 +2,12 @@
 #include "db/records/checks.hpp"
 #include "db/records/visits.hpp"
 #include "reason/drift_text.hpp"
+#include "reason/words.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/reason_json.hpp"
 #include "ui/cli/reason_words.hpp"
 #include "ui/cli/verb.hpp"
+#include "ui/support/visit_checks.hpp"
 
 #include <fmt/format.h>
 
@@ -20,26 +22,20 @@ struct CompareWords {
     std::string after;
 };
 
-/// Two checks to compare.
-struct CheckPair {
-    Uuid before;
-    Uuid after;
+/// Two checks to compare, and what they are about.
+struct ChosenPair {
+    ui::CheckPair checks;
     std::string about; ///< "the visit of 2026-03-10"
 };
 
-Result<CheckPair> pair_about(const VisitRecord& visit)
+Result<ChosenPair> pair_about(const VisitRecord& visit)
 {
-    const auto when = iso_date(visit.visit.visited_on);
-    if (!visit.check_before || !visit.check_after)
-        return failure(
-            ErrorCode::not_found,
-            fmt::format("there is no check {} the visit of {}; a visit is judged by the last check before "
-                        "it and the first after it",
-                        visit.check_before ? "after" : "before", when));
-    return CheckPair{*visit.check_before, *visit.check_after, "the visit of " + when};
+    const auto checks = ui::checks_around(visit);
+    if (!checks) return failure(checks.error());
+    return ChosenPair{*checks, "the visit of " + iso_date(visit.visit.visited_on)};
 }
 
-Result<CheckPair> chosen_pair(const db::Ledger& ledger, const HarpRecord& harp, const CompareWords& words)
+Result<ChosenPair> chosen_pair(const db::Ledger& ledger, const HarpRecord& harp, const CompareWords& words)
 {
     if (words.before.empty() != words.after.empty())
         return failure(ErrorCode::invalid_argument, "give both --before and --after, or neither");
@@ -48,7 +44,7 @@ Result<CheckPair> chosen_pair(const db::Ledger& ledger, const HarpRecord& harp, 
         if (!before) return failure(before.error());
         const auto after = thing_of_kind(ledger, words.after, "check");
         if (!after) return failure(after.error());
-        return CheckPair{*before, *after, "two checks"};
+        return ChosenPair{{*before, *after}, "two checks"};
     }
     if (!words.visit.empty()) {
         const auto id = thing_of_kind(ledger, words.visit, "visit");
@@ -66,18 +62,6 @@ Result<CheckPair> chosen_pair(const db::Ledger& ledger, const HarpRecord& harp, 
     return pair_about(visits->back());
 }
 
-/// Scatter between checks as the harp's own history tells it, once it can.
-VisitComparisonSettings comparison_settings(const ui::HarpKnowledge& knowledge)
-{
-    constexpr std::size_t enough_checks = 4; // own choice: fewer leave it to the usual scatter
-    VisitComparisonSettings settings;
-    if (knowledge.history.size() < enough_checks) return settings;
-    const auto input = ui::drift_input(knowledge);
-    if (const auto fit = fit_drift(input.histories, input.events))
-        settings.check_scatter_cents = fit->parameters.check_scatter_cents;
-    return settings;
-}
-
 Result<void> compare(const Common& common, const CompareWords& words)
 {
     const auto opened = open_harp(common, db::Access::read, words.harp);
@@ -85,14 +69,14 @@ Result<void> compare(const Common& common, const CompareWords& words)
     const auto& harp = opened->harp;
     const auto pair = chosen_pair(opened->ledger, harp, words);
     if (!pair) return failure(pair.error());
-    const auto before = ui::harp_knowledge(opened->ledger, harp, pair->before);
+    const auto before = ui::harp_knowledge(opened->ledger, harp, pair->checks.before);
     if (!before) return failure(before.error());
-    const auto after = db::check(opened->ledger, pair->after);
+    const auto after = db::check(opened->ledger, pair->checks.after);
     if (!after) return failure(after.error());
     if (after->header.harp_id != harp.id)
         return failure(ErrorCode::invalid_argument,
                        "that check belongs to another harp than " + harp.details.name);
-    const auto settings = comparison_settings(*before);
+    const auto settings = ui::comparison_settings(*before);
     const auto comparison =
         compare_visit(before->check->result.steps, after->result.steps, before->tolerances, settings);
     const auto sentences = visit_sentences(comparison, harp.details.layout.kind);
@@ -109,6 +93,7 @@ Result<void> compare(const Common& common, const CompareWords& words)
     print_line(fmt::format("{}, about {}: {} against {}", harp.details.name, pair->about,
                            short_time(before->check->header.taken), short_time(after->header.taken)));
     print_sentences(sentences);
+    print_line(interval_remark);
     return {};
 }
 

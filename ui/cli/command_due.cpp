@@ -1,16 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "db/records/reminders.hpp"
 #include "db/records/upkeep.hpp"
-#include "db/records/visits.hpp"
-#include "exchange/icalendar.hpp"
 #include "ui/cli/arguments.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/file_output.hpp"
 #include "ui/cli/record_json.hpp"
 #include "ui/cli/verb.hpp"
 #include "ui/support/clock.hpp"
+#include "ui/support/due_calendar.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
 
 namespace harpkeep::cli {
@@ -36,45 +34,6 @@ Json json_of_item(const DueItem& item, Date today)
             {"why", item.why},
             {"places", places},
             {"reminder", item.reminder_id ? Json(db::handle_of(*item.reminder_id)) : Json(nullptr)}};
-}
-
-/// The same text whenever the same work is due for the same harp, so that a calendar replaces its entry.
-std::string uid_of(const DueItem& item)
-{
-    const std::string owner = item.reminder_id ? to_string(*item.reminder_id)
-                                               : (item.harp_id ? to_string(*item.harp_id) : "ledger");
-    std::string kind{due_kind_name(item.kind)};
-    std::replace(kind.begin(), kind.end(), ' ', '-');
-    return fmt::format("{}-{}@harpkeep", kind, owner);
-}
-
-Result<std::vector<CalendarEntry>> visit_entries(const db::Ledger& ledger,
-                                                 const std::vector<HarpUpkeep>& harps)
-{
-    std::vector<CalendarEntry> entries;
-    for (const HarpUpkeep& upkeep : harps) {
-        const auto visits = db::visits_of(ledger, upkeep.harp.id);
-        if (!visits) return failure(visits.error());
-        for (const VisitRecord& record : *visits) {
-            std::string work;
-            for (const VisitWork& one : record.visit.work) work += visit_work_text(one) + "\n";
-            entries.push_back({fmt::format("visit-{}@harpkeep", to_string(record.id)),
-                               record.visit.visited_on, "Technician's visit: " + upkeep.harp.details.name,
-                               work + record.visit.remarks, false});
-        }
-    }
-    return entries;
-}
-
-Result<void> write_calendar(const db::Ledger& ledger, const std::vector<HarpUpkeep>& harps,
-                            const std::vector<DueItem>& items, const std::string& path)
-{
-    auto entries = visit_entries(ledger, harps);
-    if (!entries) return failure(entries.error());
-    for (const DueItem& item : items)
-        entries->push_back({uid_of(item), item.due_on,
-                            item.harp.empty() ? item.what : item.harp + ": " + item.what, item.why, true});
-    return write_output(path, icalendar(*entries, "Harps", ui::now()));
 }
 
 void print_items(const std::vector<DueItem>& items, Date today, Date until)
@@ -115,7 +74,11 @@ Result<void> due(const Common& common, const DueWords& words)
         std::erase_if(*reminders,
                       [&](const ReminderRecord& record) { return record.reminder.harp_id != harp_id; });
     const auto items = due_work(*harps, *reminders, words.settings, today, last_day(*until));
-    if (!words.calendar_file.empty()) return write_calendar(*ledger, *harps, items, words.calendar_file);
+    if (!words.calendar_file.empty()) {
+        const auto calendar = ui::due_calendar(*ledger, *harps, items, ui::now());
+        if (!calendar) return failure(calendar.error());
+        return write_output(words.calendar_file, *calendar);
+    }
     if (common.json) {
         Json all = Json::array();
         for (const DueItem& item : items) all.push_back(json_of_item(item, today));

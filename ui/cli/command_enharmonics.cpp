@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "reason/tune_text.hpp"
+#include "reason/words.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/reason_json.hpp"
 #include "ui/cli/reason_words.hpp"
@@ -37,6 +38,7 @@ Result<void> enharmonics(const Common& common, const ReasonWords& words)
     for (std::size_t i = 0; i < count; ++i) print_line(enharmonic_sentence(pairs[i]));
     if (count < pairs.size())
         print_line(counted(pairs.size() - count, "pair") + " more agree better; --all lists them.");
+    if (!pairs.empty()) print_line(interval_remark);
     return {};
 }
 

@@ -34,12 +34,6 @@ struct HarpWords {
     std::string why;
 };
 
-// Common practice, no source: a concert pedal harp, and usual smaller ones of the other kinds.
-int usual_string_count(HarpKind kind)
-{
-    return kind == HarpKind::lever ? 34 : (kind == HarpKind::single ? 43 : 47);
-}
-
 Result<std::optional<StringPlace>> optional_place(const std::string& text)
 {
     if (text.empty()) return std::nullopt;

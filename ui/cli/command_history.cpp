@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "db/exchange/one_thing.hpp"
 #include "db/ledger/history.hpp"
 #include "db/records/timeline.hpp"
 #include "ui/cli/arguments.hpp"
@@ -115,7 +116,7 @@ Result<void> make_void(const Common& common, const VoidWords& words)
 {
     auto ledger = open_ledger(common, db::Access::write);
     if (!ledger) return failure(ledger.error());
-    const auto thing = db::thing_with_handle(*ledger, words.handle);
+    const auto thing = db::thing_named(*ledger, words.handle);
     if (!thing) return failure(thing.error());
     const auto done = db::make_void(*ledger, ui::author(), thing->id, words.reason);
     if (!done) return failure(done.error());
@@ -160,7 +161,9 @@ void add_command_void(CLI::App& app, Common& common, Work& work)
 {
     const auto verb = add_verb<VoidWords>(
         app, common, work, "void", "something in the ledger does not hold; it stays readable", make_void);
-    verb.app->add_option("HANDLE", verb.words->handle, "as the lists show it")->required();
+    verb.app
+        ->add_option("HANDLE", verb.words->handle, "as the lists show it, or the name of a harp or a room")
+        ->required();
     verb.app->add_option("--reason", verb.words->reason, "why it does not hold")->required();
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "db/exchange/whole_ledger.hpp"
 #include "db/ledger/backup.hpp"
 #include "db/ledger/conflicts.hpp"
 #include "db/ledger/default_path.hpp"
@@ -40,25 +41,58 @@ void print_conflicts(const std::vector<db::Conflict>& conflicts)
         print_line(fmt::format("Conflict: {}: {}.", conflict.kind, conflict.words));
 }
 
+Result<void> print_merged(const Common& common, const db::MergeReport& report, const FileWords& words)
+{
+    if (common.json) {
+        print_json({{"new_actions", report.new_actions},
+                    {"new_things", report.new_things},
+                    {"new_facts", report.new_facts},
+                    {"conflicts", json_of(report.conflicts)}});
+        return {};
+    }
+    if (report.new_facts == 0)
+        print_line(fmt::format("Nothing new in {}.", words.file));
+    else
+        print_line(fmt::format("Took over {} from {}.",
+                               counted(static_cast<std::size_t>(report.new_facts), "fact"), words.file));
+    print_conflicts(report.conflicts);
+    return {};
+}
+
 Result<void> merge(const Common& common, const FileWords& words)
 {
     auto ledger = open_ledger(common, db::Access::write);
     if (!ledger) return failure(ledger.error());
     const auto report = db::merge_from(*ledger, words.file, ui::now());
     if (!report) return failure(report.error());
-    if (common.json) {
-        print_json({{"new_actions", report->new_actions},
-                    {"new_things", report->new_things},
-                    {"new_facts", report->new_facts},
-                    {"conflicts", json_of(report->conflicts)}});
-        return {};
-    }
-    if (report->new_facts == 0)
-        print_line("Nothing new in the other ledger.");
+    return print_merged(common, *report, words);
+}
+
+Result<void> import_whole(const Common& common, const FileWords& words)
+{
+    auto ledger = open_ledger(common, db::Access::create);
+    if (!ledger) return failure(ledger.error());
+    const auto report = db::import_ledger(*ledger, words.file, ui::now());
+    if (!report) return failure(report.error());
+    return print_merged(common, *report, words);
+}
+
+struct ExportWords {
+    std::string path;
+    bool csv = false;
+};
+
+Result<void> export_whole(const Common& common, const ExportWords& words)
+{
+    const auto ledger = open_ledger(common, db::Access::read);
+    if (!ledger) return failure(ledger.error());
+    const auto form = words.csv ? db::LedgerForm::csv : db::LedgerForm::json;
+    const auto done = db::export_ledger(*ledger, form, words.path, ui::now());
+    if (!done) return failure(done.error());
+    if (common.json)
+        print_json({{"exported", words.path}});
     else
-        print_line(fmt::format("Merged {} from {}.",
-                               counted(static_cast<std::size_t>(report->new_facts), "fact"), words.file));
-    print_conflicts(report->conflicts);
+        print_line(fmt::format("Wrote the whole ledger to {}.", words.path));
     return {};
 }
 
@@ -184,6 +218,16 @@ void add_command_ledger(CLI::App& app, Common& common, Work& work)
 
     add_verb<NoWords>(ledger, common, work, "conflicts", "what contradicts itself after a merge",
                       list_conflicts);
+
+    const auto exporting = add_verb<ExportWords>(
+        ledger, common, work, "export", "write all that was ever stated as one JSON document", export_whole);
+    exporting.app->add_option("FILE", exporting.words->path, "the new file, or with --csv the new folder")
+        ->required();
+    exporting.app->add_flag("--csv", exporting.words->csv, "a folder with a CSV file for each table instead");
+
+    const auto importing = add_verb<FileWords>(
+        ledger, common, work, "import", "take over what `ledger export` wrote, as merge does", import_whole);
+    importing.app->add_option("FILE", importing.words->file, "the document or folder")->required();
 
     const auto backing =
         add_verb<FileWords>(ledger, common, work, "backup", "copy the ledger to a new file", back_up);

@@ -2,6 +2,7 @@
 #include "live/room_check.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/live_device.hpp"
+#include "ui/cli/live_json.hpp"
 #include "ui/cli/terminal/screen.hpp"
 #include "units/format.hpp"
 
@@ -20,7 +21,7 @@ namespace {
 constexpr Seconds level_every{0.5};
 
 struct ListenWords {
-    DeviceWords device;
+    ui::DeviceChoice device;
     bool list = false;
     double silence_s = 4.0;
     double plucks_s = 6.0;
@@ -51,9 +52,9 @@ struct LevelMeter {
 
 Result<void> list_devices(bool json)
 {
-    const auto system = CaptureSystem::start();
-    if (!system) return failure(system.error());
-    const auto& inputs = (*system)->inputs();
+    const auto found = ui::recording_devices();
+    if (!found) return failure(found.error());
+    const auto& inputs = *found;
     if (json) {
         auto devices = nlohmann::json::array();
         for (const AudioDevice& device : inputs) devices.push_back(device_json(device));
@@ -67,23 +68,6 @@ Result<void> list_devices(bool json)
         fmt::print("{}\n    {}, {} channel(s), {:.0f} Hz\n    {}\n", device.name, device.host_api,
                    device.input_channels, device.rate.value(), path_advice(device.path));
     return {};
-}
-
-nlohmann::json report_json(const RoomReport& report)
-{
-    nlohmann::json line{{"event", "room"},
-                        {"listened_s", report.listened.value()},
-                        {"clipped_samples", report.clipped_samples},
-                        {"offset", report.offset}};
-    if (report.noise) line["noise_db"] = report.noise->value();
-    if (report.hum) line["hum_db"] = report.hum->value();
-    if (report.mains) line["mains_hz"] = report.mains->value();
-    if (report.pluck) line["pluck_db"] = report.pluck->value();
-    line["problems"] = nlohmann::json::array();
-    for (const RoomProblem problem : report.problems)
-        line["problems"].push_back({{"problem", std::string{problem_name(problem)}},
-                                    {"advice", std::string{problem_advice(problem)}}});
-    return line;
 }
 
 void print_report(const RoomReport& report)
@@ -104,7 +88,7 @@ struct Listener {
     RoomCheck& room;
     bool json;
     LevelMeter meter;
-    MicrophoneTrouble trouble;
+    ui::MicrophoneTrouble trouble;
     std::uint64_t lost_frames = 0;
 
     void operator()(const MicrophoneEvent& event)
@@ -117,7 +101,7 @@ struct Listener {
         }
         if (const auto* broken = std::get_if<StreamBroken>(&event)) {
             lost_frames += broken->gap.lost_frames;
-            if (json) print_event({{"event", "gap"}, {"lost_frames", broken->gap.lost_frames}});
+            if (json) print_event(gap_json(broken->gap));
         }
         const auto* heard = std::get_if<SamplesHeard>(&event);
         if (!heard) return;
@@ -148,13 +132,13 @@ struct Listener {
 Result<void> listen(const ListenWords& words, bool json)
 {
     if (words.list) return list_devices(json);
-    auto open = open_microphone(words.device);
+    auto open = ui::open_microphone(words.device);
     if (!open) return failure(open.error());
     Microphone& microphone = *open->microphone;
     if (json)
         print_event({{"event", "listening"},
-                    {"device", device_json(microphone.device())},
-                    {"warning", open->warning}});
+                     {"device", device_json(microphone.device())},
+                     {"warning", open->warning}});
     else
         fmt::print("Listening to \"{}\" at {:.0f} Hz.\n{}{}", microphone.device().name,
                    microphone.rate().value(), open->warning, open->warning.empty() ? "" : "\n");
@@ -168,7 +152,7 @@ Result<void> listen(const ListenWords& words, bool json)
     if (json) print_event({{"event", "pluck"}});
     listener.run(words.plucks_s);
     if (json)
-        print_event(report_json(room.report()));
+        print_event(room_json(room.report()));
     else
         print_report(room.report());
     if (!json && listener.lost_frames > 0)

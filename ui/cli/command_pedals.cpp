@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/ledger/file_bytes.hpp"
 #include "exchange/harp_pedals_xml.hpp"
+#include "harp/key_setting.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/file_output.hpp"
 #include "ui/cli/output.hpp"
@@ -25,7 +26,7 @@ Result<std::vector<PedalSetting>> settings_from(const PedalWords& words)
     if (words.setting.empty() == words.score.empty())
         return failure(
             ErrorCode::invalid_argument,
-            "give a pedal setting (\"Db C# Bb E Fb G A#\", ^v^|-^-v or a key like Eb), or --from FILE");
+            "give a pedal setting (\"Db C# Bb E Fb G A#\", ^v^|-^-v or a key as in E flat major), or --from FILE");
     if (!words.score.empty()) {
         const auto bytes = db::file_bytes(words.score, largest_score_bytes);
         if (!bytes) return failure(bytes.error());
@@ -36,9 +37,7 @@ Result<std::vector<PedalSetting>> settings_from(const PedalWords& words)
     }
     std::string text;
     for (const std::string& word : words.setting) text += (text.empty() ? "" : " ") + word;
-    if (words.setting.size() == 1)
-        if (const auto key = major_key_setting(text)) return std::vector{*key};
-    const auto setting = pedal_setting_from_text(text);
+    const auto setting = setting_from_text(text);
     if (!setting) return failure(setting.error());
     return std::vector{*setting};
 }
@@ -77,7 +76,7 @@ void add_command_pedals(CLI::App& app, Common& common, Work& work)
     const auto verb = add_verb<PedalWords>(app, common, work, "pedals",
                                            "a pedal setting as diagram, names and MusicXML", pedals);
     verb.app->add_option("SETTING", verb.words->setting,
-                         "\"Db C# Bb E Fb G A#\", a diagram like \"^v^|-^-v\", or a major key like Eb");
+                         "\"Db C# Bb E Fb G A#\", a diagram as \"^v^|-^-v\", or a key as in \"E flat major\"");
     verb.app->add_option("--from", verb.words->score, "the settings in a MusicXML file instead");
     verb.app->add_flag("--musicxml", verb.words->musicxml, "print as MusicXML harp-pedals");
 }

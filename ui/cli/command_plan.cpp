@@ -87,12 +87,13 @@ Result<void> list(const Common& common, const ListWords& words)
                  {"Over the wrap mm", Table::Align::right},
                  {"Length mm", Table::Align::right},
                  {"g/m", Table::Align::right},
-                 {"Supplier"}}};
+                 {"Supplier"},
+                 {"Handle"}}};
     for (const PlannedStringRecord& record : *plan) {
         const StringMake& make = record.details.make;
         table.add_row({harp_name(record.details.place), material_words(make), millimetres_text(make.diameter),
                        millimetres_text(make.wrap_outer_diameter), millimetres_text(record.details.length),
-                       grams_per_metre_text(make.linear_density), make.supplier});
+                       grams_per_metre_text(make.linear_density), make.supplier, db::handle_of(record.id)});
     }
     table.print();
     return {};

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "reason/tune_text.hpp"
+#include "reason/verdict_text.hpp"
+#include "reason/words.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/reason_json.hpp"
 #include "ui/cli/reason_words.hpp"
@@ -23,8 +25,22 @@ Json table_json(const UsableSettings& table)
         for (const auto& use : letter) letters.push_back(json_of(use));
     Json keys = Json::array();
     for (const auto& key : table.keys) keys.push_back(json_of(key));
-    return {{"settings", table.settings},     {"usable", table.usable}, {"not_proven", table.not_proven},
-            {"not_usable", table.not_usable}, {"letters", letters},     {"keys", keys}};
+    return {{"settings", table.settings},
+            {"usable", table.usable},
+            {"not_proven", table.not_proven},
+            {"not_usable", table.not_usable},
+            {"with_notes_not_measured", table.with_gaps},
+            {"notes", table.notes},
+            {"notes_measured", table.notes_measured},
+            {"letters", letters},
+            {"keys", keys}};
+}
+
+void print_basis(const ToleranceSettings& tolerances)
+{
+    print_line(interval_remark);
+    print_line(tolerance_sentence(tolerances));
+    print_line(whole_step_sentence(tolerances));
 }
 
 Result<void> usable(const Common& common, const UsableWords& words)
@@ -50,6 +66,7 @@ Result<void> usable(const Common& common, const UsableWords& words)
     print_line(subject_line(*asked));
     if (one) {
         print_line(setting_sentence(*one));
+        print_basis(asked->knowledge.tolerances);
         return {};
     }
     print_sentences(usable_sentences(table));
@@ -57,6 +74,7 @@ Result<void> usable(const Common& common, const UsableWords& words)
     for (const auto& key : table.keys)
         if (words.reason.all || key.name.find("major") != std::string::npos)
             print_line(setting_sentence(key));
+    print_basis(asked->knowledge.tolerances);
     return {};
 }
 

@@ -9,6 +9,7 @@
 #include "ui/cli/reason_words.hpp"
 #include "ui/cli/string_json.hpp"
 #include "ui/cli/verb.hpp"
+#include "ui/support/material_setting.hpp"
 #include "ui/support/string_knowledge.hpp"
 #include "units/format_amount.hpp"
 
@@ -27,16 +28,17 @@ struct TensionWords {
     double a4_hz = 440.0;
     double pluck_fraction = 0.5;
     std::string materials_path;
-    bool print_materials = false;
     bool example = false;
     bool measured = false;
     std::string change;
     MakeWords make;
 };
 
-Result<MaterialTable> materials_for(const TensionWords& words)
+/// Those of the ledger, with the ones of the file put in their place.
+Result<MaterialTable> materials_for(const db::Ledger& ledger, const TensionWords& words)
 {
-    if (words.materials_path.empty()) return remembered_materials();
+    const auto kept = ui::materials_of(ledger);
+    if (!kept || words.materials_path.empty()) return kept;
     std::ifstream file{words.materials_path, std::ios::binary};
     const std::string json{std::istreambuf_iterator<char>{file}, {}};
     if (!file)
@@ -44,7 +46,7 @@ Result<MaterialTable> materials_for(const TensionWords& words)
                        fmt::format("cannot read the materials in {}", words.materials_path));
     const auto changes = materials_from_json(json);
     if (!changes) return failure(changes.error().within(words.materials_path));
-    return merged(remembered_materials(), *changes);
+    return merged(*kept, *changes);
 }
 
 Result<RecordedStringing> stringing_of(const LedgerAndHarp& opened, const TensionWords& words)
@@ -153,14 +155,10 @@ void print_table(const RecordedStringing& recorded, const HarpPull& pull)
 
 Result<void> tension(const Common& common, const TensionWords& words)
 {
-    const auto materials = materials_for(words);
-    if (!materials) return failure(materials.error());
-    if (words.print_materials) {
-        fmt::print("{}", materials_to_json(*materials));
-        return {};
-    }
     const auto opened = open_harp(common, db::Access::read, words.harp);
     if (!opened) return failure(opened.error());
+    const auto materials = materials_for(opened->ledger, words);
+    if (!materials) return failure(materials.error());
     const auto recorded = stringing_of(*opened, words);
     if (!recorded) return failure(recorded.error());
     const MeasuringSlack slack{.pluck_fraction = words.pluck_fraction};
@@ -209,9 +207,7 @@ void add_command_tension(CLI::App& app, Common& common, Work& work)
         ->check(CLI::Range(0.01, 0.99))
         ->capture_default_str();
     command->add_option("--materials", words->materials_path,
-                        "JSON file with corrected materials, or your own");
-    command->add_flag("--print-materials", words->print_materials,
-                      "print the table of materials, to be edited");
+                        "JSON file with materials to try, this time only; `material import` keeps them");
     command->add_flag("--example", words->example, "an invented stringing instead of the harp's plan");
     command->add_flag("--measured", words->measured,
                       "compare with the inharmonicity that the youngest check found");

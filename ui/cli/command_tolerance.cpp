@@ -106,9 +106,7 @@ Result<void> tolerance(const Common& common, const ToleranceWords& words)
     }
     print_line(name);
     print_line(tolerance_sentence(*settings));
-    print_line(fmt::format(
-        "Flat to sharp may be off by {:g} times a step's tolerance; a step is watched from {:g} of it on.",
-        settings->whole_step_factor, settings->watch_share));
+    print_line(whole_step_sentence(*settings));
     return {};
 }
 

@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: MIT
+#include "db/ledger/file_bytes.hpp"
 #include "harp/temperament.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/ledger_access.hpp"
-#include "ui/cli/live_tuning.hpp"
+#include "ui/cli/live_device.hpp"
+#include "ui/cli/tune_live.hpp"
+#include "units/interval.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
-#include <array>
+#include <algorithm>
 #include <charconv>
 #include <memory>
 
@@ -15,14 +19,17 @@ namespace harpkeep::cli {
 
 namespace {
 
+constexpr std::int64_t largest_list_bytes = 1'048'576;
+
 struct TuneWords {
-    DeviceWords device;
+    ui::DeviceChoice device;
     std::string harp;
     double a4_hz = 440.0;
     bool from_tone = false;
     std::string temperament = "equal";
     std::string tuned_in = "open";
     std::vector<std::string> offsets;
+    std::string list_path; ///< what `harpkeep tune-around --json` printed
     double tolerance_cents = 1.0;
 };
 
@@ -72,12 +79,52 @@ Result<TuningRequest> request_from(const TuneWords& words)
     return request;
 }
 
+/// Takes A4, temperament and the place of each string from a list to tune around.
+Result<void> take_list(const std::string& path, const HarpLayout& layout, TuneWords& words,
+                       TuningRequest& request)
+{
+    const auto bytes = db::file_bytes(path, largest_list_bytes);
+    if (!bytes) return failure(bytes.error());
+    const auto unusable = failure(
+        ErrorCode::unusable_input,
+        fmt::format("{} is no tuning list; harpkeep tune-around --json ... >{} makes one", path, path));
+    const auto list = nlohmann::json::parse(bytes->begin(), bytes->end(), nullptr, false);
+    if (!list.is_object() || !list.contains("strings") || !list["strings"].is_array() ||
+        !list.value("a4_hz", nlohmann::json{}).is_number() ||
+        !list.value("temperament", nlohmann::json{}).is_string())
+        return unusable;
+    words.a4_hz = list["a4_hz"].get<double>();
+    words.temperament = list["temperament"].get<std::string>();
+    auto base = request_from(words);
+    if (!base) return failure(base.error());
+    request = std::move(*base);
+    const auto plain = tuning_targets(layout, request);
+    if (!plain) return failure(plain.error());
+    for (const auto& string : list["strings"]) {
+        if (!string.is_object() || !string.value("place", nlohmann::json{}).is_string() ||
+            !string.value("frequency_hz", nlohmann::json{}).is_number())
+            return unusable;
+        const auto place = place_from_harp_name(string["place"].get<std::string>());
+        const double frequency_hz = string["frequency_hz"].get<double>();
+        const auto target = std::find_if(plain->begin(), plain->end(), [&](const TuningTarget& each) {
+            return place && each.place == *place;
+        });
+        if (target == plain->end() || frequency_hz <= 0.0)
+            return failure(ErrorCode::unusable_input,
+                           fmt::format("{} is the list of another harp: {} is no string of this one", path,
+                                       string["place"].get<std::string>()));
+        request.offsets.push_back({*place, interval(target->frequency, Hertz{frequency_hz})});
+    }
+    return {};
+}
+
 std::string words_for_setting(const TuneWords& words, HarpKind kind)
 {
     const Temperament* temperament = find_temperament(words.temperament);
     std::string_view held = kind == HarpKind::pedal ? "all pedals up" : "all levers open";
     if (words.tuned_in == "naturals") held = "all pedals in the middle";
-    return fmt::format("{}, {}", temperament ? temperament->title : std::string_view{}, held);
+    return fmt::format("{}{}, {}", words.list_path.empty() ? "" : "around a piece, ",
+                       temperament ? temperament->title : std::string_view{}, held);
 }
 
 Result<void> tune(const Common& common, const TuneWords& words)
@@ -85,16 +132,19 @@ Result<void> tune(const Common& common, const TuneWords& words)
     const auto place = open_harp(common, db::Access::read, words.harp);
     if (!place) return failure(place.error());
     const HarpDetails& harp = place->harp.details;
-    const auto request = request_from(words);
+    auto request = request_from(words);
     if (!request) return failure(request.error());
-    return run_live_tuning({.device = words.device,
-                            .harp_name = harp.name,
-                            .layout = harp.layout,
-                            .tuning = *request,
-                            .tuned_to = words_for_setting(words, harp.layout.kind),
-                            .tolerance = Cents{words.tolerance_cents},
-                            .a4_from_tone = words.from_tone},
-                           common.json);
+    TuneWords all = words;
+    if (!words.list_path.empty())
+        if (auto taken = take_list(words.list_path, harp.layout, all, *request); !taken) return taken;
+    return tune_live({.device = words.device,
+                      .harp_name = harp.name,
+                      .request = {.layout = harp.layout,
+                                  .tuning = *request,
+                                  .tolerance = Cents{words.tolerance_cents},
+                                  .a4_from_tone = words.from_tone},
+                      .tuned_to = words_for_setting(all, harp.layout.kind)},
+                     common.json);
 }
 
 } // namespace
@@ -116,6 +166,14 @@ void add_command_tune(CLI::App& app, Common& common, Work& work)
         ->capture_default_str();
     command->add_option("--offset", words->offsets,
                         "cents beside the temperament for one string, for example 4C=-1.5; may be repeated");
+    command
+        ->add_option("--list", words->list_path,
+                     "tune by this list, which harpkeep tune-around --json printed into a file: its A4, "
+                     "temperament and strings")
+        ->excludes("--a4")
+        ->excludes("--temperament")
+        ->excludes("--offset")
+        ->excludes("--tuned-in");
     command->add_option("--tolerance", words->tolerance_cents, "cents within which a string is in tune")
         ->check(CLI::Range(0.1, 20.0))
         ->capture_default_str();

@@ -65,12 +65,12 @@ Result<Uuid> thing_of_kind(const db::Ledger& ledger, const std::string& handle, 
 
 Result<Names> Names::in(const db::Ledger& ledger)
 {
-    const auto harps = db::harps(ledger);
+    const auto harps = db::harp_names(ledger);
     if (!harps) return failure(harps.error());
     const auto rooms = db::rooms(ledger);
     if (!rooms) return failure(rooms.error());
     Names names;
-    for (const HarpRecord& harp : *harps) names.names_[harp.id] = harp.details.name;
+    for (const auto& harp : *harps) names.names_[harp.id] = harp.details;
     for (const RoomRecord& room : *rooms) names.names_[room.id] = room.details.name;
     return names;
 }

@@ -9,32 +9,18 @@
 
 namespace harpkeep::cli {
 
-void add_device_options(CLI::App& command, DeviceWords& words)
+void add_device_options(CLI::App& command, ui::DeviceChoice& choice)
 {
     command.add_option(
-        "--device", words.device,
+        "--device", choice.wish.name,
         "name of the recording device, or a part of it (default: the first fit for measurement)");
-    command.add_option("--host", words.host, "sound system it belongs to, for example ALSA or JACK");
-    command.add_option("--channel", words.channel, "input of the device, counted from 1")
+    command.add_option("--host", choice.wish.host_api,
+                       "sound system it belongs to, for example ALSA or JACK");
+    command.add_option("--channel", choice.channel, "input of the device, counted from 1")
         ->check(CLI::Range(1, 64))
         ->capture_default_str();
     // An empty group hides the option from the help: it is for the virtual microphone of the tests alone.
-    command.add_option("--device-speed", words.device_speed)->check(CLI::Range(0.1, 100.0))->group("");
-}
-
-Result<OpenMicrophone> open_microphone(const DeviceWords& words)
-{
-    auto system = CaptureSystem::start();
-    if (!system) return failure(system.error());
-    const auto device = choose_device((*system)->inputs(), {.host_api = words.host, .name = words.device});
-    if (!device) return failure(device.error());
-    auto microphone =
-        Microphone::open(**system, *device, {.channel = words.channel, .clock_factor = words.device_speed});
-    if (!microphone) return failure(microphone.error());
-    OpenMicrophone open{std::move(*system), std::move(*microphone), ""};
-    if (!fit_for_measurement(device->path))
-        open.warning = fmt::format("\"{}\" is {}.", device->name, path_advice(device->path));
-    return open;
+    command.add_option("--device-speed", choice.clock_factor)->check(CLI::Range(0.1, 100.0))->group("");
 }
 
 nlohmann::json device_json(const AudioDevice& device)
@@ -51,18 +37,6 @@ void print_event(const nlohmann::json& line)
 {
     fmt::print("{}\n", line.dump());
     std::fflush(stdout);
-}
-
-bool MicrophoneTrouble::operator()(const MicrophoneEvent& event)
-{
-    const std::string before = text_;
-    if (const auto* lost = std::get_if<DeviceLost>(&event))
-        text_ = lost->reason;
-    else if (std::holds_alternative<SourceDead>(event))
-        text_ = "Only silence comes in, not even noise: is the microphone muted or its cable out?";
-    else if (std::holds_alternative<DeviceBack>(event) || std::holds_alternative<SourceAlive>(event))
-        text_.clear();
-    return text_ != before;
 }
 
 } // namespace harpkeep::cli

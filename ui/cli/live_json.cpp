@@ -81,6 +81,30 @@ nlohmann::json heard_json(const HeardNow& heard)
     return line;
 }
 
+nlohmann::json room_json(const RoomReport& report)
+{
+    nlohmann::json line{{"event", "room"},
+                        {"listened_s", report.listened.value()},
+                        {"clipped_samples", report.clipped_samples},
+                        {"offset", report.offset}};
+    if (report.noise) line["noise_db"] = report.noise->value();
+    if (report.hum) line["hum_db"] = report.hum->value();
+    if (report.mains) line["mains_hz"] = report.mains->value();
+    if (report.pluck) line["pluck_db"] = report.pluck->value();
+    line["problems"] = nlohmann::json::array();
+    for (const RoomProblem problem : report.problems)
+        line["problems"].push_back({{"problem", std::string{problem_name(problem)}},
+                                    {"advice", std::string{problem_advice(problem)}}});
+    return line;
+}
+
+nlohmann::json gap_json(const StreamGap& gap)
+{
+    nlohmann::json line{{"event", "gap"}};
+    if (gap.counted) line["lost_frames"] = gap.lost_frames;
+    return line;
+}
+
 nlohmann::json pitch_json(const TuningView& view)
 {
     nlohmann::json line{{"event", "pitch"}, {"pass", view.pass}, {"done", view.done}};

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "audio/capture_continuity.hpp"
 #include "live/guided_check.hpp"
+#include "live/room_check.hpp"
 #include "live/tuning_aid.hpp"
 
 #include <nlohmann/json.hpp>
@@ -20,6 +22,10 @@ namespace harpkeep::cli {
 [[nodiscard]] nlohmann::json next_json(const GuidedCheckView& view);
 /// {"event":"heard",...}: what sounds now.
 [[nodiscard]] nlohmann::json heard_json(const HeardNow& heard);
+/// {"event":"room",...}: noise, hum and level before a check, with advice.
+[[nodiscard]] nlohmann::json room_json(const RoomReport& report);
+/// {"event":"gap","lost_frames":...}: samples are missing; without a number it is not known how many.
+[[nodiscard]] nlohmann::json gap_json(const StreamGap& gap);
 /// {"event":"pitch",...}: the sounding string of the tuning aid and how far it is.
 [[nodiscard]] nlohmann::json pitch_json(const TuningView& view);
 

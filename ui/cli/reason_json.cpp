@@ -197,6 +197,7 @@ Json json_of(const HarpVerdict& verdict, HarpKind kind)
     Json reasons = Json::array();
     for (const auto& reason : verdict.all_reasons) reasons.push_back(reason_json(reason, kind));
     return {{"urgency", urgency_name(verdict.urgency)},
+            {"verdict", conformity_name(verdict.conformity)},
             {"reasons", reasons},
             {"steps_expected", verdict.expected},
             {"steps_measured", verdict.measured},
@@ -221,14 +222,20 @@ Json json_of(const CauseEffect& effect)
             {"rests_on", effect.rests_on}};
 }
 
-Json json_of(const Fault& fault, HarpKind kind)
+Json json_of(const Fault& fault, HarpKind kind, const OpenLengths& lengths)
 {
+    const auto cent = length_of_cent(fault, kind, lengths);
     Json effects = Json::array();
     for (const auto& effect : fault.effects) effects.push_back(json_of(effect));
-    return {{"kind", cause_name(fault.kind)},         {"pedal", pedal_json(fault.pedal)},
-            {"place", place_json(fault.place)},       {"pattern", pattern_name(fault.pattern)},
-            {"greatest_cents", fault.greatest_cents}, {"effects", effects},
-            {"text", fault_sentence(fault, kind)}};
+    return {{"kind", cause_name(fault.kind)},
+            {"pedal", pedal_json(fault.pedal)},
+            {"place", place_json(fault.place)},
+            {"pattern", pattern_name(fault.pattern)},
+            {"greatest_cents", fault.greatest_cents},
+            {"effects", effects},
+            {"sounding_length_mm", cent ? Json(cent->sounding.value()) : Json(nullptr)},
+            {"cent_of_length_mm", cent ? Json(cent->for_one_cent.value()) : Json(nullptr)},
+            {"text", fault_sentence(fault, kind, lengths)}};
 }
 
 Json json_of(const StringCondition& condition, HarpKind kind)
@@ -364,6 +371,7 @@ Json json_of(const TuneAroundResult& result)
               {"typical", figure_json(result.typical_after)}}},
             {"strings", strings},
             {"impossible", impossible},
+            {"used_positions", result.used_positions},
             {"unknown_positions", result.unknown_positions}};
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "reason/cause.hpp"
+#include "reason/cause_text.hpp"
 #include "reason/drift_text.hpp"
 #include "reason/enharmonics.hpp"
 #include "reason/forecast.hpp"
@@ -26,7 +26,7 @@ namespace harpkeep::cli {
 [[nodiscard]] Json json_of(const ToleranceSettings& settings);
 [[nodiscard]] Json json_of(const HarpVerdict& verdict, HarpKind kind);
 [[nodiscard]] Json json_of(const CauseEffect& effect);
-[[nodiscard]] Json json_of(const Fault& fault, HarpKind kind);
+[[nodiscard]] Json json_of(const Fault& fault, HarpKind kind, const OpenLengths& lengths);
 [[nodiscard]] Json json_of(const StringCondition& condition, HarpKind kind);
 [[nodiscard]] Json json_of(const DriftParameters& parameters);
 [[nodiscard]] Json json_of(const StepDrift& drift);

@@ -46,14 +46,20 @@ Result<AskedHarp> ask(const Common& common, const ReasonWords& words)
     if (!opened) return failure(opened.error());
     const auto check = check_from(opened->ledger, words.check);
     if (!check) return failure(check.error());
-    auto knowledge = ui::harp_knowledge(opened->ledger, opened->harp, *check);
+    const auto day = days_since_epoch(*today);
+    auto knowledge = ui::harp_knowledge(opened->ledger, opened->harp, *check,
+                                        words.as_of.empty() ? std::nullopt : std::optional(day));
     if (!knowledge) return failure(knowledge.error());
-    return AskedHarp{std::move(*knowledge), *today, days_since_epoch(*today)};
+    return AskedHarp{std::move(*knowledge), *today, day};
 }
 
 Result<AskedHarp> ask_with_check(const Common& common, const ReasonWords& words)
 {
     auto asked = ask(common, words);
+    if (asked && !asked->knowledge.check && !words.as_of.empty())
+        return failure(ErrorCode::not_found,
+                       fmt::format("{} had no check by {}; name a later day with --as-of",
+                                   asked->knowledge.harp.details.name, words.as_of));
     if (asked && !asked->knowledge.check)
         return failure(
             ErrorCode::not_found,
@@ -75,7 +81,9 @@ std::string subject_line(const AskedHarp& asked)
 {
     const auto& name = asked.knowledge.harp.details.name;
     if (!asked.knowledge.check) return name + ", not checked yet";
-    return fmt::format("{}, check of {}", name, short_time(asked.knowledge.check->header.taken));
+    const auto& check = *asked.knowledge.check;
+    return fmt::format("{}, check of {}, {}", name, short_time(check.header.taken),
+                       counted(check.result.readings.size(), "reading"));
 }
 
 void print_sentences(std::span<const std::string> sentences)

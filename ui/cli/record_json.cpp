@@ -77,11 +77,12 @@ Json json_of(const StringLife& life, const Names& names)
     json["removal"] = nullptr;
     if (!life.removal) return json;
     const StringRemoval& removal = life.removal->details;
-    json["removal"] = {
-        {"removed_on", iso_date(removal.removed_on)},
-        {"reason", removal_reason_name(removal.reason)},
-        {"broke_at", removal.broke_at ? Json(break_point_name(*removal.broke_at)) : Json(nullptr)},
-        {"remarks", removal.remarks}};
+    json["removal"] = with_id(life.removal->id);
+    json["removal"]["removed_on"] = iso_date(removal.removed_on);
+    json["removal"]["reason"] = removal_reason_name(removal.reason);
+    json["removal"]["broke_at"] =
+        removal.broke_at ? Json(break_point_name(*removal.broke_at)) : Json(nullptr);
+    json["removal"]["remarks"] = removal.remarks;
     return json;
 }
 
@@ -104,6 +105,7 @@ Json json_of(const LoanRecord& loan, const Names& names)
     json["until"] = json_of(loan.loan.until);
     json["condition_out"] = loan.loan.condition_out;
     json["remarks"] = loan.loan.remarks;
+    json["return_id"] = loan.back ? Json(to_string(loan.back->id)) : Json(nullptr);
     json["returned_on"] = loan.back ? Json(iso_date(loan.back->details.returned_on)) : Json(nullptr);
     json["condition_back"] = loan.back ? Json(loan.back->details.condition_back) : Json(nullptr);
     return json;

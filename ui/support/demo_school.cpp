@@ -2,9 +2,8 @@
 #include "ui/support/demo_school.hpp"
 
 #include "audio/sound_writer.hpp"
-#include "db/records/harps.hpp"
-#include "db/records/rooms.hpp"
 #include "synth/synthetic_playing.hpp"
+#include "ui/support/demo_ledger.hpp"
 
 #include <filesystem>
 #include <fmt/format.h>
@@ -14,19 +13,14 @@ namespace harpkeep::ui {
 namespace {
 
 constexpr std::uint64_t seed = 20261125;
-constexpr double wide_pedal_cents = 6.0;
 
-Result<void> write_recording(const std::string& path)
+Result<void> write_recording(const std::string& path, int today)
 {
-    const auto layout = make_layout({}).value();
-    auto harp = make_synthetic_harp(layout, {.step_error_sd_cents = 1.2, .seed = seed});
-    for (std::size_t i = 0; i < layout.strings.size(); ++i)
-        if (layout.strings[i].place.letter == Letter::F)
-            harp.strings[i].upper_error_cents += wide_pedal_cents;
+    const auto harp = demo_heron(today).harp_on(today);
     PlayingSettings playing{.gap_s = 1.5};
     playing.mishaps = {.skipped = 1, .repeated = 1, .knocks = 2};
     playing.seed = seed;
-    const auto performance = play(harp, plan_pass_by_pass(layout, Direction::low_to_high), playing);
+    const auto performance = play(harp, plan_pass_by_pass(harp.layout, Direction::low_to_high), playing);
     RecordingSettings settings{.snr_db = 40.0, .hum = MainsHum{}};
     settings.seed = seed;
     const auto recording = render_recording(harp, performance.events, settings);
@@ -34,32 +28,6 @@ Result<void> write_recording(const std::string& path)
     if (!file) return failure(file.error());
     if (const auto written = file->write(recording.samples); !written) return failure(written.error());
     return file->finish();
-}
-
-Result<void> fill(db::Ledger& ledger, const db::Author& author)
-{
-    struct Instrument {
-        const char* name;
-        LayoutRequest request;
-        int year_built;
-    };
-    const Instrument instruments[] = {
-        {"Heron", {.kind = HarpKind::pedal, .string_count = 47}, 2009},
-        {"Wren", {.kind = HarpKind::pedal, .string_count = 40}, 1998},
-        {"Linnet", {.kind = HarpKind::lever, .string_count = 34}, 2017},
-        {"Kestrel", {.kind = HarpKind::lever, .string_count = 38}, 2021},
-    };
-    if (const auto room = db::add_room(ledger, author, {"Music room 2", "Larkmoor Community Music School"});
-        !room)
-        return failure(room.error());
-    for (const auto& instrument : instruments) {
-        HarpDetails details;
-        details.name = instrument.name;
-        details.layout = make_layout(instrument.request).value();
-        details.year_built = instrument.year_built;
-        if (const auto id = db::add_harp(ledger, author, details); !id) return failure(id.error());
-    }
-    return {};
 }
 
 } // namespace
@@ -79,8 +47,10 @@ Result<DemoSchool> make_demo_school(const std::string& folder, const db::Author&
                            fmt::format("{} is there already; name another folder or remove it", file));
     auto ledger = db::Ledger::open(demo.ledger_path, db::Access::create, author.now);
     if (!ledger) return failure(ledger.error());
-    if (const auto filled = fill(*ledger, author); !filled) return failure(filled.error());
-    if (const auto written = write_recording(demo.recording_path); !written) return failure(written.error());
+    if (const auto filled = fill_demo_ledger(*ledger, author); !filled) return failure(filled.error());
+    if (const auto written = write_recording(demo.recording_path, days_since_epoch(local_date(author.now)));
+        !written)
+        return failure(written.error());
     return demo;
 }
 

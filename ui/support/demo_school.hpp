@@ -14,8 +14,9 @@ struct DemoSchool {
     std::string recording_path; ///< all strings of Heron in three passes, flat, natural, sharp
 };
 
-/// Makes a folder with the ledger of an invented school and a synthetic recording of one of its harps: steps
-/// a few cents off, one pedal 6 cents wide, a skipped string, a repeated one, knocks.
+/// Makes a folder with the ledger of an invented school, two and a half years of it, and a synthetic
+/// recording of its harp Heron as it stands today: one pedal narrow, two strings off, a skipped string, a
+/// repeated one, knocks.
 ///
 /// Given    folder  made when it is not there; a demonstration that is there already is refused, not
 /// overwritten

@@ -58,6 +58,22 @@ bool was_on(const StringLife& life, int day)
     return !life.removal || days_since_epoch(last_day(life.removal->details.removed_on)) >= day;
 }
 
+/// Takes out what came after a day: nobody knew it then.
+void forget_after(HarpKnowledge& knowledge, int day)
+{
+    std::erase_if(knowledge.history, [&](const StoredCheck& check) { return day_of(check) > day; });
+    std::erase_if(knowledge.visits, [&](const VisitRecord& visit) {
+        return days_since_epoch(first_day(visit.visit.visited_on)) > day;
+    });
+    std::erase_if(knowledge.strings, [&](const StringLife& life) {
+        const auto put_on = put_on_day(life);
+        return put_on && *put_on > day;
+    });
+    for (auto& life : knowledge.strings)
+        if (life.removal && days_since_epoch(first_day(life.removal->details.removed_on)) > day)
+            life.removal.reset();
+}
+
 std::vector<LeavingForecast> forecasts_of(const HarpKnowledge& knowledge, int today)
 {
     const auto input = drift_input(knowledge);
@@ -68,7 +84,7 @@ std::vector<LeavingForecast> forecasts_of(const HarpKnowledge& knowledge, int to
 } // namespace
 
 Result<HarpKnowledge> harp_knowledge(const db::Ledger& ledger, const HarpRecord& harp,
-                                     const std::optional<Uuid>& check_id)
+                                     const std::optional<Uuid>& check_id, std::optional<int> until_day)
 {
     HarpKnowledge knowledge{.harp = harp};
     for (const auto& problem : {take(tolerances_of(ledger, harp.id), knowledge.tolerances),
@@ -77,6 +93,7 @@ Result<HarpKnowledge> harp_knowledge(const db::Ledger& ledger, const HarpRecord&
                                 take(db::string_lives(ledger, harp.id), knowledge.strings),
                                 take(db::string_plan(ledger, harp.id), knowledge.plan)})
         if (problem) return failure(*problem);
+    if (until_day) forget_after(knowledge, *until_day);
     std::optional<Uuid> wanted = check_id;
     if (!wanted && !knowledge.history.empty()) wanted = knowledge.history.back().id;
     if (wanted) {
@@ -85,6 +102,10 @@ Result<HarpKnowledge> harp_knowledge(const db::Ledger& ledger, const HarpRecord&
         if (check->header.harp_id != harp.id)
             return failure(ErrorCode::invalid_argument,
                            "that check belongs to another harp than " + harp.details.name);
+        if (until_day && day_of(*check) > *until_day)
+            return failure(
+                ErrorCode::invalid_argument,
+                "that check was made after the day spoken of; leave out the day, or name a later one");
         knowledge.check = std::move(*check);
     }
     for (const auto& check : knowledge.history) {

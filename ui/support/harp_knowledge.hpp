@@ -32,8 +32,10 @@ struct HarpKnowledge {
 /// Reads it.
 ///
 /// Given  check_id  nothing: the youngest check
+///        until_day what came after this day is not known then; nothing: all that is in the ledger
 [[nodiscard]] Result<HarpKnowledge> harp_knowledge(const db::Ledger& ledger, const HarpRecord& harp,
-                                                   const std::optional<Uuid>& check_id = std::nullopt);
+                                                   const std::optional<Uuid>& check_id = std::nullopt,
+                                                   std::optional<int> until_day = std::nullopt);
 
 /// The day of a check as the numbers of reason count days: since 1970-01-01, local.
 [[nodiscard]] int day_of(const StoredCheck& check);

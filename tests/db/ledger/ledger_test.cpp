@@ -8,6 +8,7 @@
 
 #include <catch2/catch.hpp>
 #include <fstream>
+#include <set>
 
 using namespace harpkeep;
 using namespace harpkeep::test;
@@ -107,4 +108,31 @@ TEST_CASE("Action: a correction supersedes, a void ends, a restoration brings ba
         action.commit();
     }
     CHECK(content() == thing.fact.value);
+}
+
+TEST_CASE("schema: every table is STRICT, columns name their units, and CHECKs forbid what cannot be", "[db]")
+{
+    auto ledger = ledger_in_memory();
+    const db::Database& database = ledger.database();
+    CHECK(database.integer_of("SELECT count(*) FROM pragma_table_list WHERE type = 'table' AND schema = 'main' "
+                              "AND name NOT LIKE 'sqlite_%' AND strict = 0") == 0);
+    auto tables = database.prepare("SELECT name, sql FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'");
+    const std::set<std::string> measured{"hz", "cents", "c", "percent", "mm", "m", "s", "db", "ms", "min",
+                                         "microcents", "millicents", "millihertz", "billionths", "tenths"};
+    while (tables.step()) {
+        const std::string table = tables.text();
+        const std::string sql = tables.text();
+        CAPTURE(table);
+        auto columns = database.prepare("SELECT name, type FROM pragma_table_info(:table)");
+        columns.bind(":table", table);
+        while (columns.step()) {
+            const std::string column = columns.text();
+            CAPTURE(column);
+            if (columns.text() != "REAL") continue;
+            const bool counts = column == "degrees_of_freedom" || column == "inharmonicity"; // numbers without a unit
+            CHECK((counts || measured.contains(column.substr(column.rfind('_') + 1))));
+            CHECK((sql.find("CHECK (" + column) != std::string::npos || column == "inharmonicity" ||
+                   column == "glide_cents" || column == "snr_db" || column == "level_db")); // these may be any
+        }
+    }
 }

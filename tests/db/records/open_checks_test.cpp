@@ -9,7 +9,9 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <csignal>
+#include <tuple>
 
 using namespace harpkeep;
 using namespace harpkeep::test;
@@ -26,32 +28,47 @@ void add_partials(PluckMeasurement& measured)
 {
     measured.inharmonicity = 1.0 / 7000.0;
     measured.beat_rate_hz = 0.7;
+    measured.degrees_of_freedom = 5.5;
+    measured.glide_cents = 1.25;
+    measured.glide_uncertainty_cents = 0.375;
     for (int n = 1; n <= 4; ++n)
         measured.partials.push_back({.number = n,
                                      .frequency_hz = n * measured.frequency_hz / 3.0,
                                      .uncertainty_cents = 0.1 / n,
                                      .noise_cents = 0.01 * n,
                                      .level_db = -20.0 * n,
-                                     .decay_s = 1.0 / n});
+                                     .decay_s = 1.0 / n,
+                                     .glide_cents = 0.3 * n});
+}
+
+// Bound by name and number: a new member of a measurement does not compile here before it is stored as well.
+auto members_of(const Partial& partial)
+{
+    const auto& [number, frequency_hz, uncertainty_cents, noise_cents, level_db, decay_s, glide_cents] =
+        partial;
+    return std::tie(number, frequency_hz, uncertainty_cents, noise_cents, level_db, decay_s, glide_cents);
+}
+
+/// All but the rivals, which are decided on before a reading is kept.
+bool same(const PluckMeasurement& a, const PluckMeasurement& b)
+{
+    const auto members_of_pluck = [](const PluckMeasurement& pluck) {
+        const auto& [start_s, frequency_hz, uncertainty_cents, degrees_of_freedom, inharmonicity, glide_cents,
+                     glide_uncertainty_cents, decay_s, snr_db, beat_rate_hz, partials, rivals, doubts] =
+            pluck;
+        return std::tie(start_s, frequency_hz, uncertainty_cents, degrees_of_freedom, inharmonicity,
+                        glide_cents, glide_uncertainty_cents, decay_s, snr_db, beat_rate_hz, doubts);
+    };
+    return members_of_pluck(a) == members_of_pluck(b) &&
+           std::equal(a.partials.begin(), a.partials.end(), b.partials.begin(), b.partials.end(),
+                      [](const Partial& p, const Partial& q) { return members_of(p) == members_of(q); });
 }
 
 bool same(const KeptReading& a, const KeptReading& b)
 {
-    const auto& p = a.reading.pluck;
-    const auto& q = b.reading.pluck;
-    bool partials = p.partials.size() == q.partials.size();
-    for (std::size_t k = 0; partials && k < p.partials.size(); ++k)
-        partials = p.partials[k].number == q.partials[k].number &&
-                   p.partials[k].frequency_hz == q.partials[k].frequency_hz &&
-                   p.partials[k].uncertainty_cents == q.partials[k].uncertainty_cents &&
-                   p.partials[k].noise_cents == q.partials[k].noise_cents &&
-                   p.partials[k].level_db == q.partials[k].level_db &&
-                   p.partials[k].decay_s == q.partials[k].decay_s;
-    return partials && a.station == b.station && a.superseded == b.superseded &&
-           a.reading.place == b.reading.place && a.reading.position == b.reading.position &&
-           p.frequency_hz == q.frequency_hz && p.start_s == q.start_s &&
-           p.uncertainty_cents == q.uncertainty_cents && p.inharmonicity == q.inharmonicity &&
-           p.beat_rate_hz == q.beat_rate_hz && p.doubts == q.doubts;
+    return a.station == b.station && a.superseded == b.superseded && a.reading.place == b.reading.place &&
+           a.reading.position == b.reading.position && a.reading.file_index == b.reading.file_index &&
+           same(a.reading.pluck, b.reading.pluck);
 }
 
 void check_same(const GuidedCheckState& a, const GuidedCheckState& b)

@@ -74,6 +74,31 @@ TEST_CASE("capture continuity: a long jump without a flag is a hole", "[audio]")
     CHECK(continuity(block_at(480 + 4800, 480))->lost_frames == 4800);
 }
 
+TEST_CASE("capture continuity: a wrong time of one block is no hole", "[audio]")
+{
+    CaptureContinuity continuity{Hertz{rate_hz}};
+    CHECK_FALSE(continuity(block_at(0, 480)));
+    for (const double wrong_frames : {4800.0, -4800.0}) {
+        const BlockStamp strange = block_at(480 + wrong_frames, 480);
+        const BlockStamp next = block_at(960, 480);
+        REQUIRE(continuity.needs_next(strange));
+        auto copy = continuity;
+        CHECK_FALSE(copy(strange, &next));
+        CHECK_FALSE(copy.needs_next(next));
+        CHECK_FALSE(copy(next));
+    }
+}
+
+TEST_CASE("capture continuity: a jump that the next block keeps is a hole", "[audio]")
+{
+    CaptureContinuity continuity{Hertz{rate_hz}};
+    CHECK_FALSE(continuity(block_at(0, 480)));
+    const BlockStamp late = block_at(480 + 4800, 480);
+    const BlockStamp next = block_at(960 + 4800, 480);
+    CHECK(continuity(late, &next)->lost_frames == 4800);
+    CHECK_FALSE(continuity(next));
+}
+
 TEST_CASE("capture continuity: a clock that steps back marks a hole of unknown size", "[audio]")
 {
     CaptureContinuity continuity{Hertz{rate_hz}};

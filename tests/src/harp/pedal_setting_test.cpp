@@ -42,14 +42,3 @@ TEST_CASE("pedal setting: what is none is told", "[harp]")
     for (const char* wrong : {"H", "Db D#", "^v^|-^-", "^v^|-^-vv", "C## D", "Cx"})
         CHECK_FALSE(pedal_setting_from_text(wrong));
 }
-
-// Key signatures: music theory; all pedals up is C flat, all down C sharp (common practice).
-TEST_CASE("major_key_setting: known keys", "[harp][reference]")
-{
-    CHECK(pedal_diagram(*major_key_setting("Cb")) == "^^^|^^^^");
-    CHECK(pedal_diagram(*major_key_setting("C")) == "---|----");
-    CHECK(pedal_diagram(*major_key_setting("C#")) == "vvv|vvvv");
-    CHECK(pedal_names(*major_key_setting("E-flat")) == "D C Bb | Eb F G Ab");
-    CHECK(pedal_names(*major_key_setting("D")) == "D C# B | E F# G A");
-    for (const char* none : {"", "H", "G#", "Fb", "C minor"}) CHECK_FALSE(major_key_setting(none));
-}

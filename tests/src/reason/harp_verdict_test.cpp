@@ -86,6 +86,19 @@ TEST_CASE("harp verdict: a false or new string does not call the technician", "[
     CHECK(verdict.urgency == Urgency::not_needed);
 }
 
+TEST_CASE("harp verdict: the harp as a whole is out, within, or not proven", "[reason]")
+{
+    const auto with_gaps = judge_harp(evidence_of(harp_with({})));
+    CHECK(with_gaps.conformity == Conformity::not_proven); // steps that were not measured prove nothing
+    CHECK(judge_harp(evidence_of(harp_with({.missing_share = 0.0}))).conformity == Conformity::within);
+    const auto out = judge_harp(evidence_of(one_string_off(9.0)));
+    CHECK(out.conformity == Conformity::out);
+    CHECK(verdict_sentences(out, HarpKind::pedal)
+              .back()
+              .starts_with("The harp as a whole: out of tolerance. Of 90 steps 90 measured: "));
+    CHECK(judge_harp(HarpEvidence{}).conformity == Conformity::not_proven);
+}
+
 TEST_CASE("harp verdict: half of the harp unmeasured cannot be judged", "[reason]")
 {
     auto evidence = evidence_of(harp_with({}));

@@ -61,6 +61,27 @@ TEST_CASE("life text: a group without breaks gets its bound", "[reason]")
     CHECK(says(text, "70.0 years at this pace"));
 }
 
+// Remission under 6-MP (Freireich et al., Blood 21, 699, 1963), its weeks taken as days: Kaplan-Meier median
+// 23, Weibull shape 1.353734 and scale 33.7651, so half by 33.7651 * log(2)^(1 / 1.353734) = 25.8.
+TEST_CASE("life text: a group alone by Kaplan-Meier and by its own Weibull", "[reason][reference]")
+{
+    std::vector<ObservedString> strings;
+    for (const double days : {6.0, 6.0, 6.0, 7.0, 10.0, 13.0, 16.0, 22.0, 23.0})
+        strings.push_back({.harp = "Wren", .material = "gut", .age_at_exit_days = days, .broke = true});
+    for (const double days : {6.0, 9.0, 10.0, 11.0, 17.0, 19.0, 20.0, 25.0, 32.0, 32.0, 34.0, 35.0})
+        strings.push_back({.harp = "Wren", .material = "gut", .age_at_exit_days = days});
+    const auto study = study_lives(strings, {.grouping = LifeGrouping::school});
+    REQUIRE(study.groups.size() == 1);
+    const auto alone = group_alone_sentence(study.groups[0]);
+    REQUIRE(alone);
+    CAPTURE(*alone);
+    CHECK(says(*alone, "as watched half broke by 23 days, 95 %: at least "));
+    CHECK(says(*alone, "by itself its Weibull has shape 1.35 ("));
+    CHECK(says(*alone, "and half break by 26 days ("));
+    CHECK(says(joined(study_sentences(study, 1.0)), *alone));
+    CHECK_FALSE(group_alone_sentence(GroupLife{.name = "octave 7, steel"}));
+}
+
 TEST_CASE("life text: nothing to learn from is said, and what would suffice", "[reason]")
 {
     const std::vector<ObservedString> sound{{.harp = "Wren", .material = "gut", .age_at_exit_days = 730.5}};

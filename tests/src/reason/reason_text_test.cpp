@@ -183,6 +183,24 @@ TEST_CASE("cause text: a false or new string comes before its discs", "[reason]"
     CHECK(says(all, "beating 1.7 times a second"));
 }
 
+TEST_CASE("cause text: a string that comes back low may be new, and says so", "[reason]")
+{
+    const StringCondition low{.kind = ConditionKind::no_return,
+                              .place = place("2D"),
+                              .value = -6.0,
+                              .lower = -7.0,
+                              .upper = -5.0,
+                              .rests_on = 4};
+    const StringCondition fresh{.kind = ConditionKind::settling, .place = place("2D"), .value = 5.0};
+    const auto unknown = cause_sentences(CauseReport{}, std::vector{low}, 80, HarpKind::pedal);
+    CHECK(says(unknown, "note the day when it was put on"));
+    const auto known = cause_sentences(CauseReport{}, std::vector{fresh, low}, 80, HarpKind::pedal);
+    CHECK(says(known, "The string is new: it still stretches"));
+    StringCondition high = low;
+    high.value = 6.0;
+    CHECK_FALSE(says(cause_sentences(CauseReport{}, std::vector{high}, 80, HarpKind::pedal), "new string"));
+}
+
 TEST_CASE("drift text: trend, jump and what they rest on", "[reason]")
 {
     const StepDrift drift{.place = place("4C"),
@@ -218,8 +236,11 @@ TEST_CASE("drift text: forecast with its months, or what would make one", "[reas
     forecast.checks = 1;
     forecast.span_days = 0;
     CHECK(forecast_sentence(forecast, HarpKind::pedal, day_name, month_name) ==
-          "4C flat to natural: 1 check is too few for a forecast; 2 more checks on day 180 or later would "
-          "do.");
+          "4C flat to natural: 1 check is too few for a forecast; 2 more checks, the last on day 180 or "
+          "later, would do.");
+    forecast.gap->checks_wanted = 1;
+    CHECK(says({forecast_sentence(forecast, HarpKind::pedal, day_name, month_name)},
+               "; 1 more check on day 180 or later would do."));
 }
 
 TEST_CASE("tune text: a line to tune by", "[reason]")

@@ -76,6 +76,9 @@ TEST_CASE("usable settings: a letter that was never measured is not proven", "[r
     const auto table = usable(check);
     CHECK(table.usable == 729); // B flat, the open string
     CHECK(table.not_proven == 2 * 729);
+    CHECK(table.with_gaps == 2 * 729);
+    CHECK(table.notes == 90);          // 45 strings with discs, natural and sharp
+    CHECK(table.notes_measured == 78); // without 6B to 1B
     CHECK(judge_setting(table, setting_from_text("C major").value()).not_measured == 6); // 6B to 1B
 }
 

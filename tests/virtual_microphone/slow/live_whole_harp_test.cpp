@@ -15,7 +15,7 @@ TEST_CASE("live check: a whole harp in three passes with mishaps gives the steps
     const auto recording = render_recording(harp, performance.events, {.snr_db = 35.0, .seed = 21});
 
     LiveHarp live{"Heron", ""};
-    const auto run = run_live(live, recording, 2.0, "--closing 0");
+    const auto run = run_live(live, recording, "--closing 0");
     CHECK(wrong_places(run.kept, recording) == 0);
 
     const auto file =

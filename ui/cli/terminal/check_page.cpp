@@ -67,7 +67,9 @@ void draw_heading(Canvas& canvas, const GuidedCheckView& view, const HarpLayout&
 void draw_next(Canvas& canvas, const GuidedCheckView& view, const HarpLayout& layout, int stretch)
 {
     if (view.complete || view.paused || !view.next) {
-        const char* word = view.complete ? "Done." : view.paused ? "Paused: press space to go on." : "";
+        const char* word = view.complete ? "Done."
+                           : view.paused ? "Paused: press space to go on."
+                                         : "Let it ring.";
         canvas.put(5, 3, word, {.bold = true});
         return;
     }
@@ -80,8 +82,32 @@ void draw_next(Canvas& canvas, const GuidedCheckView& view, const HarpLayout& la
                {.bold = true});
 }
 
+/// Whether the player has to move pedals or levers before the next pluck.
+bool setting_is_to_be_made(const GuidedCheckView& view)
+{
+    return view.notice && view.notice->kind == NoticeKind::new_setting && !view.to_move.empty();
+}
+
+/// Which pedals go where, to be read from the harp: the sign of the position and the letters.
+void draw_setting(Canvas& canvas, const GuidedCheckView& view, const HarpLayout& layout)
+{
+    const auto position = view.setting[static_cast<std::size_t>(view.to_move.front())];
+    if (!position) return;
+    canvas.put(11, 3,
+               fmt::format("{} to {}", layout.kind == HarpKind::lever ? "levers" : "pedals",
+                           position_name(*position)),
+               {.bold = true});
+    std::string letters{layout.kind == HarpKind::lever ? "" : position_mark(*position)};
+    for (const Letter letter : view.to_move) letters += fmt::format(" {}", letter_name(letter));
+    put_block_letters(canvas, 12, 3, letters, 1, {.ink = Ink::yellow, .bold = true});
+}
+
 void draw_heard(Canvas& canvas, const GuidedCheckView& view, const HarpLayout& layout, int stretch)
 {
+    if (setting_is_to_be_made(view)) {
+        draw_setting(canvas, view, layout);
+        return;
+    }
     if (!view.heard) return;
     const HeardNow& heard = *view.heard;
     const std::string cents = format_cents(heard.deviation);
@@ -103,6 +129,8 @@ void draw_messages(Canvas& canvas, const GuidedCheckView& view, const HarpLayout
         row += canvas.put_wrapped(row, 1, width, 2, frame.trouble, {.ink = Ink::yellow, .bold = true});
     else if (view.notice)
         row += canvas.put_wrapped(row, 1, width, 2, notice_text(*view.notice, layout.kind), {.bold = true});
+    if (!frame.advice.empty())
+        row += canvas.put_wrapped(row, 1, width, 2, frame.advice, {.ink = Ink::yellow});
     if (view.drift && view.complete)
         row += canvas.put_wrapped(
             row, 1, width, 2,
@@ -110,10 +138,14 @@ void draw_messages(Canvas& canvas, const GuidedCheckView& view, const HarpLayout
                         format_cents(view.drift->shift, view.drift->uncertainty), view.drift->strings));
     if (!view.passed_over.empty()) {
         std::string missing = "Passed over:";
-        for (const CheckTarget& target : view.passed_over) missing += fmt::format(" {}", sounding_name(layout, target));
+        for (const CheckTarget& target : view.passed_over)
+            missing += fmt::format(" {}", sounding_name(layout, target));
         canvas.put_wrapped(row, 1, width, 1, missing);
     }
     canvas.put(canvas.rows() - 1, 1, keys, {.dim = true});
+    if (frame.level)
+        canvas.put(canvas.rows() - 2, 1, fmt::format("level {}", format_decibels(*frame.level)),
+                   {.dim = true});
 }
 
 } // namespace

@@ -12,7 +12,9 @@ namespace harpkeep::cli {
 /// What the page of a guided check says besides the check itself.
 struct CheckPageFrame {
     std::string harp_name;
-    std::string trouble; ///< of the microphone: lost, silent, samples missing; empty when all is well
+    std::string trouble; ///< of the microphone: lost, silent, being opened; empty when all is well
+    std::string advice;  ///< on room, level and device; empty when all is good
+    std::optional<Decibels> level;
 };
 
 /// Draws a guided check: setting to make, next string and what is heard in letters that read from two metres.

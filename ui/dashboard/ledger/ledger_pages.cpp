@@ -18,6 +18,7 @@
 #include "ui/dashboard/ledger/ledger_words.hpp"
 #include "ui/dashboard/text.hpp"
 #include "ui/support/harp_knowledge.hpp"
+#include "ui/support/material_setting.hpp"
 #include "ui/support/tolerance_setting.hpp"
 
 #include <fmt/format.h>
@@ -91,7 +92,9 @@ Result<PageModel> LedgerSource::load_tension(const HarpRecord& harp, const Query
 {
     const auto plan = db::string_plan(ledger_, harp.id);
     if (!plan) return failure(plan.error());
-    auto model = tension_from(harp, *plan, 440.0, query.trial); // ISO 16
+    const auto materials = ui::materials_of(ledger_);
+    if (!materials) return failure(materials.error());
+    auto model = tension_from(harp, *plan, *materials, query.a4_hz, query.trial);
     if (!model) return EmptyPage{EmptyPage::Why::no_plan, {}};
     return *model;
 }
@@ -246,6 +249,7 @@ Result<PageModel> LedgerSource::load_settings(const HarpRecord* harp)
     std::error_code error;
     const auto size = std::filesystem::file_size(path_, error);
     model.ledger_path = path_;
+    model.example = example();
     model.ledger_text = fmt::format(text::ledger_counts_format, records->size(),
                                     error ? 0.0 : static_cast<double>(size) / 1e6);
     return model;

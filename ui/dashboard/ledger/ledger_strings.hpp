@@ -5,6 +5,7 @@
 #include "records/harp_record.hpp"
 #include "records/spare_record.hpp"
 #include "records/string_record.hpp"
+#include "strings/material.hpp"
 #include "ui/dashboard/actions.hpp"
 #include "ui/dashboard/models/strings_model.hpp"
 #include "ui/dashboard/models/tension_model.hpp"
@@ -42,6 +43,7 @@ struct StringsFacts {
 /// Tension of every string of the plan; nothing when no place of the plan has length, diameter and material.
 [[nodiscard]] std::optional<TensionModel> tension_from(const HarpRecord& harp,
                                                        const std::vector<PlannedStringRecord>& plan,
-                                                       double a4_hz, const std::optional<TryGauge>& trial);
+                                                       const MaterialTable& materials, double a4_hz,
+                                                       const std::optional<TryGauge>& trial);
 
 } // namespace harpkeep::dashboard

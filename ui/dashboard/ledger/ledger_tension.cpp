@@ -69,10 +69,10 @@ void add_trial(TensionModel& model, const StringingPlan& plan, const TryGauge& t
 } // namespace
 
 std::optional<TensionModel> tension_from(const HarpRecord& harp, const std::vector<PlannedStringRecord>& plan,
-                                         double a4_hz, const std::optional<TryGauge>& trial)
+                                         const MaterialTable& materials, double a4_hz,
+                                         const std::optional<TryGauge>& trial)
 {
     const auto& layout = harp.details.layout;
-    const auto materials = remembered_materials();
     StringingPlan stringing;
     TensionModel model;
     model.kind = layout.kind;

@@ -1,9 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "tests/ui/cli/reason/school_ledger.hpp"
-
-#include "db/records/checks.hpp"
-#include "db/records/strings.hpp"
-#include "db/records/visits.hpp"
+#include "tests/ui/cli/reason/heron_ledger.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -12,72 +8,6 @@
 
 using namespace harpkeep;
 using namespace harpkeep::test;
-
-namespace {
-
-/// A ledger in a file with one harp of the school, Heron, whose F pedal is off in the upper step.
-class HeronLedger {
-  public:
-    HeronLedger() : path_((folder_ / "school.harpkeep"))
-    {
-        auto ledger = db::Ledger::open(path_, db::Access::create, an_evening).value();
-        harp_id_ = db::add_harp(ledger, that_evening(), concert_harp("Heron")).value();
-    }
-
-    /// A check so many days before the evening, with the F sharps off by so much.
-    Uuid add_check(int days_before, double f_pedal_cents)
-    {
-        Dice dice(static_cast<std::uint64_t>(1000 + days_before));
-        auto harp = plant({.missing_share = 0.0}, dice);
-        for (auto& step : harp.steps)
-            if (step.place.letter == Letter::F && step.step == Step::upper) step.error_cents += f_pedal_cents;
-        for (auto& whole : harp.whole_steps)
-            if (whole.place.letter == Letter::F) whole.error_cents += f_pedal_cents;
-        auto ledger = open();
-        const Moment taken{an_evening.utc_ms - days_before * day_ms, an_evening.offset_minutes};
-        return db::store_check(ledger, that_evening(), header_of(harp_id_, taken), check_result(harp))
-            .value();
-    }
-
-    void add_visit(const char* day)
-    {
-        auto ledger = open();
-        Visit visit{
-            .harp_id = harp_id_, .visited_on = *date_from_iso(day), .technician = "visiting technician"};
-        REQUIRE(db::add_visit(ledger, that_evening(), visit));
-    }
-
-    void put_on(const char* place, const char* day)
-    {
-        auto ledger = open();
-        MountedString string{.harp_id = harp_id_, .place = *place_from_harp_name(place)};
-        string.put_on = *date_from_iso(day);
-        string.make.material = "gut";
-        REQUIRE(db::put_on(ledger, that_evening(), string));
-    }
-
-    [[nodiscard]] Run run(std::vector<std::string> arguments) const { return run_harpkeep(path_, arguments); }
-    [[nodiscard]] db::Ledger open() const
-    {
-        return db::Ledger::open(path_, db::Access::write, an_evening).value();
-    }
-
-  private:
-    TemporaryFolder folder_;
-    std::string path_;
-    Uuid harp_id_;
-};
-
-const std::vector<std::string> as_of_that_day{"--as-of", "2026-03-04"};
-
-std::vector<std::string> words(std::vector<std::string> first,
-                               const std::vector<std::string>& more = as_of_that_day)
-{
-    first.insert(first.end(), more.begin(), more.end());
-    return first;
-}
-
-} // namespace
 
 TEST_CASE("harpkeep verdict: a pedal that is off calls the technician", "[cli]")
 {
@@ -93,6 +23,7 @@ TEST_CASE("harpkeep verdict: a pedal that is off calls the technician", "[cli]")
     const auto run = ledger.run(words({"verdict", "--harp", "heron", "--json"}));
     const auto json = run.json();
     CHECK(json["urgency"] == "call_now");
+    CHECK(json["verdict"] == "out");
     CHECK(json["reasons"][0]["kind"] == "pedal_off");
     CHECK(json["reasons"][0]["pedal"] == "F");
     CHECK(json["steps_measured"] == 90);
@@ -155,7 +86,10 @@ TEST_CASE("harpkeep forecast: one check is too little, and what would do is said
     ledger.add_check(0, 0.0);
     const auto text = ledger.run(words({"forecast"}));
     CAPTURE(text.output);
-    CHECK(text.says("1 check is too few for a forecast; 2 more checks on 2026-08-31 or later would do."));
+    CHECK(text.says(
+        "1 check is too few for a forecast; 2 more checks, the last on 2026-08-31 or later, would do."));
+    CHECK(text.says("89 steps more with too few checks; --all lists them."));
+    CHECK_FALSE(text.says("leave later"));
 }
 
 TEST_CASE("harpkeep compare: what a visit did", "[cli]")
@@ -170,7 +104,8 @@ TEST_CASE("harpkeep compare: what a visit did", "[cli]")
     CHECK(text.exit_code == 0);
     CHECK(text.says("about the visit of 2026-02-25"));
     const auto json = ledger.run({"compare", "--json"}).json();
-    CHECK(json["out_before"].get<int>() >= 5); // the F sharps of octaves 2 to 6; 0F and 1F may be 8 cents wide
+    CHECK(json["out_before"].get<int>() >=
+          5); // the F sharps of octaves 2 to 6; 0F and 1F may be 8 cents wide
     CHECK(json["improved"].get<int>() >= 6);
     CHECK(json["steps"][0]["place"].get<std::string>()[1] == 'F');
     CHECK(json["steps"][0]["change"] == "improved");
@@ -185,6 +120,8 @@ TEST_CASE("harpkeep tune-around: a list to tune by, better than before", "[cli]"
     CHECK(text.exit_code == 0);
     CHECK(text.says("4F flat: "));
     CHECK(text.says("Tuned as listed, the greatest is"));
+    CHECK(text.says("This rests on ")); // 45 strings with discs, F in two positions
+    CHECK(text.says(" that the piece uses."));
     const auto json =
         ledger.run(words({"tune-around", "--setting", "G major x 3", "--setting", "^v^|-^-v", "--json"}))
             .json();
@@ -210,8 +147,7 @@ TEST_CASE("harpkeep tune-around: settings of a piece from a file, with the line 
         std::fclose(file);
     };
     write("; Evening song\nE flat major x 24\n\nC minor x 8 ; middle\n");
-    const auto json =
-        ledger.run(words({"tune-around", "--piece", folder / "piece.txt", "--json"})).json();
+    const auto json = ledger.run(words({"tune-around", "--piece", folder / "piece.txt", "--json"})).json();
     CHECK(json["settings"].size() == 2);
     CHECK(json["settings"][1]["weight"] == 8.0);
     write("E flat major\nC dorian\n");
@@ -260,6 +196,10 @@ TEST_CASE("harpkeep settings usable: keys with F sharp are out", "[cli]")
     CAPTURE(one.output);
     CHECK(one.says("G major") == false); // a setting asked for by text is shown by its pedals
     CHECK(one.says("D C B | E F# G A: out of tolerance, greatest error +"));
+    CHECK(one.says("Flat to sharp may be off by 1.5 times a step's tolerance"));
+    const auto all = ledger.run(words({"settings", "usable"}));
+    CAPTURE(all.output);
+    CHECK(all.says("This rests on 90 of 90 naturals and sharps."));
 }
 
 TEST_CASE("harpkeep enharmonics: neighbouring strings on one key", "[cli]")

@@ -254,14 +254,36 @@ TEST_CASE("tension: another string in place of one", "[cli]")
     CHECK(workshop.run("tension --change 9C --diameter 1").code == 2);
 }
 
-TEST_CASE("tension: materials can be printed, edited and read again", "[cli]")
+TEST_CASE("material: listed with its origin, set, imported and taken back", "[cli]")
 {
     Workshop workshop;
     workshop.plan();
-    auto table = workshop.run("tension --print-materials").json();
+    CHECK(workshop.run("material list").says("from memory (fairly sure)"));
+    auto table = workshop.run("material list --json").json();
     CHECK(table["materials"][0]["name"] == "gut");
     CHECK(table["materials"][0]["density_kg_m3"]["origin"] == "from memory");
-    const double before = workshop.run("tension --json").json()["total_tension_n"]["value"];
+    const auto total = [&](const std::string& more) {
+        return workshop.run("tension --json" + more).json()["total_tension_n"]["value"].get<double>();
+    };
+    const double remembered = total("");
+
+    const auto set = workshop.run("material set gut --density 1279:1281 --origin weighed");
+    CHECK(set.code == 0);
+    CHECK(set.says("weighed (measured)"));
+    const double with_own = total("");
+    CHECK(with_own < remembered); // 1280 instead of 1310 kg/m3
+    const auto gut = workshop.run("material list --json").json()["materials"][0];
+    CHECK(gut["density_kg_m3"]["value"] == 1280.0);
+    CHECK(gut["young_modulus_mpa"]["origin"] == "from memory"); // the others stay
+
+    CHECK(workshop.run("material set seaweed --young 3000").code == 2); // new ones need a density
+    CHECK(workshop.run("material set seaweed --density 1000").code == 0);
+    CHECK(workshop.run("material reset gut").code == 0);
+    CHECK(total("") == Approx(remembered).epsilon(1e-12)); // rounding
+    CHECK(workshop.run("material list").says("seaweed"));
+    CHECK(workshop.run("material reset --all").code == 0);
+    CHECK(workshop.run("material reset --all").code == 3);
+
     for (auto& material : table["materials"])
         if (material["name"] == "gut")
             material["density_kg_m3"] = {{"value", 1280},
@@ -269,12 +291,30 @@ TEST_CASE("tension: materials can be printed, edited and read again", "[cli]")
                                          {"high", 1281},
                                          {"sureness", "measured"},
                                          {"origin", "weighed"}};
-    std::ofstream{workshop.file("materials.json")} << table;
-    const auto edited = workshop.run("tension --json --materials " + workshop.file("materials.json")).json();
-    CHECK(edited["total_tension_n"]["value"] < before);
+    const auto file = workshop.file("materials.json");
+    std::ofstream{file} << table;
+    CHECK(total(" --materials " + file) == Approx(with_own).epsilon(1e-12)); // this once
+    CHECK(total("") == Approx(remembered).epsilon(1e-12));
+    CHECK(workshop.run("material import " + file).code == 0);
+    CHECK(total("") == Approx(with_own).epsilon(1e-12));
+}
+
+TEST_CASE("material: what cannot be is refused and nothing is kept", "[cli]")
+{
+    Workshop workshop;
+    workshop.plan();
+    for (const char* wrong : {"--density 0", "--density -5", "--density 1300:1280", "--density heavy",
+                              "--density 1e12", "--density nan", "--young 5000:", ""}) {
+        CAPTURE(wrong);
+        CHECK(workshop.run(std::string("material set gut ") + wrong).code == 2);
+    }
+    CHECK(workshop.run("material reset").code == 2);
+    CHECK(workshop.run("material reset gut").code == 3);
     CHECK(workshop.run("tension --materials " + workshop.file("none.json")).code == 3);
     std::ofstream{workshop.file("broken.json")} << "{";
     CHECK(workshop.run("tension --materials " + workshop.file("broken.json")).code == 4);
+    CHECK(workshop.run("material import " + workshop.file("broken.json")).code == 4);
+    CHECK_FALSE(workshop.run("material list").says("set by the owner"));
 }
 
 TEST_CASE("tension: measured inharmonicity stands beside the plan", "[cli]")

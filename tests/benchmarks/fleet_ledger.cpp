@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: MIT
+#include "tests/benchmarks/fleet_ledger.hpp"
+
+#include "db/records/checks.hpp"
+#include "db/records/climate.hpp"
+#include "db/records/loans.hpp"
+#include "db/records/notes.hpp"
+#include "db/records/rooms.hpp"
+#include "db/records/string_plans.hpp"
+#include "db/records/strings.hpp"
+#include "db/records/visits.hpp"
+#include "tests/support/example_ledger.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+namespace harpkeep::test {
+
+namespace {
+
+constexpr std::int64_t ms_per_day = 86'400'000;
+constexpr int days_per_year = 365;
+constexpr int first_day_of_ledger = 13'149; // 2006-01-01
+
+HarpLayout layout_of_141()
+{
+    LayoutRequest request;
+    request.without_discs = std::vector<StringPlace>{};
+    return make_layout(request).value();
+}
+
+StringMake make_at(StringPlace place)
+{
+    const bool wire = place.harp_octave() >= 5;
+    return {.material = wire ? "steel" : "gut",
+            .diameter = Millimetres{0.5 + 0.04 * (52 - place.diatonic_index())}};
+}
+
+} // namespace
+
+Fleet::Fleet(db::Ledger& ledger, const FleetSize& size) : ledger_(ledger), size_(size)
+{
+    add_rooms();
+}
+
+Moment Fleet::end() const
+{
+    return {(first_day_of_ledger + size_.years * days_per_year) * ms_per_day, 60};
+}
+
+db::Author Fleet::at_day(int day) const
+{
+    return {{(first_day_of_ledger + day) * ms_per_day + 43'200'000, 60}, "workshop"};
+}
+
+void Fleet::add_rooms()
+{
+    for (int room = 0; room < size_.rooms; ++room) {
+        rooms_.push_back(db::add_room(ledger_, at_day(0), {fmt::format("Room {}", room), ""}).value());
+        ClimateSeries series{.room_id = rooms_.back(), .source = "logger.csv"};
+        const int days = size_.years * days_per_year;
+        for (int i = 0; i < days * size_.climate_samples_per_day; ++i) {
+            const double day = static_cast<double>(i) / size_.climate_samples_per_day;
+            const Moment taken{first_day_of_ledger * ms_per_day +
+                                   static_cast<std::int64_t>(day * static_cast<double>(ms_per_day)),
+                               60};
+            series.samples.push_back(
+                {taken, Celsius{20.0 + std::round(30.0 * std::sin(day / 58.0)) / 10.0},
+                 RelativeHumidity{48.0 + std::round(100.0 * std::cos(day / 58.0)) / 10.0}});
+        }
+        done(db::add_climate(ledger_, {end(), "workshop"}, series));
+    }
+}
+
+void Fleet::grow_to(int harps)
+{
+    while (static_cast<int>(harps_.size()) < harps) add_harp();
+}
+
+void Fleet::add_harp()
+{
+    HarpDetails details;
+    details.name = fmt::format("Harp {:04}", harps_.size());
+    details.layout = layout_of_141();
+    details.year_built = 1990 + static_cast<int>(harps_.size() % 30);
+    const Uuid harp = db::add_harp(ledger_, at_day(0), details).value();
+    harps_.push_back(harp);
+    done(db::place_harp(ledger_, at_day(0),
+                        {harp, rooms_[harps_.size() % rooms_.size()], date_from_days(first_day_of_ledger)}));
+    add_strings(harp);
+    add_visits_and_loans(harp);
+    add_checks(harp);
+}
+
+void Fleet::add_strings(const Uuid& harp)
+{
+    std::vector<PlannedString> plan;
+    const int days = size_.years * days_per_year;
+    for (int generation = 0; generation < 3; ++generation) {
+        std::vector<MountedString> strings;
+        const int from = generation * days / 3, until = (generation + 1) * days / 3;
+        for (const HarpString& string : layout_of_141().strings)
+            strings.push_back({.harp_id = harp,
+                               .place = string.place,
+                               .make = make_at(string.place),
+                               .cost = Money{900, "EUR"},
+                               .put_on = date_from_days(first_day_of_ledger + from)});
+        db::PutOnOptions options;
+        if (generation < 2)
+            options.ended =
+                StringRemoval{.removed_on = date_from_days(first_day_of_ledger + until),
+                              .reason = generation == 0 ? RemovalReason::broke : RemovalReason::schedule};
+        done(db::put_on_all(ledger_, at_day(until), strings, options));
+    }
+    for (const HarpString& string : layout_of_141().strings)
+        plan.push_back(
+            {.harp_id = harp, .place = string.place, .make = make_at(string.place), .length = 500.0_mm});
+    done(db::plan_strings(ledger_, at_day(0), plan));
+}
+
+void Fleet::add_visits_and_loans(const Uuid& harp)
+{
+    for (int year = 0; year < size_.years; ++year) {
+        const int day = year * days_per_year + 200;
+        const Date date = date_from_days(first_day_of_ledger + day);
+        done(db::add_visit(ledger_, at_day(day),
+                           {.harp_id = harp,
+                            .visited_on = date,
+                            .technician = "technician",
+                            .cost = Money{18'000, "EUR"},
+                            .work = {{.work = "regulated"}, {.pedal = Letter::F, .work = "felt replaced"}}}));
+        done(db::add_note(ledger_, at_day(day),
+                          {.about_id = harp, .noted_on = date, .words = "play check done"}));
+        if (year % 4 != 0) continue;
+        done(db::lend_harp(ledger_, at_day(day), {harp, "a pupil", date}));
+        done(db::return_harp(ledger_, at_day(day + 90), harp,
+                             {.returned_on = date_from_days(first_day_of_ledger + day + 90)}));
+    }
+}
+
+void Fleet::add_checks(const Uuid& harp)
+{
+    const int count = size_.years * size_.checks_per_year;
+    for (int check = 0; check < count; ++check) {
+        const int day = check * days_per_year / size_.checks_per_year;
+        const db::Author author = at_day(day);
+        const unsigned seed = static_cast<unsigned>(harps_.size()) * 1000U + static_cast<unsigned>(check);
+        done(db::store_check(ledger_, author, header_of(harp, author.now),
+                             whole_check(layout_of_141(), seed)));
+    }
+}
+
+} // namespace harpkeep::test

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "db/ledger/ledger.hpp"
+
+#include <string>
+#include <vector>
+
+namespace harpkeep::test {
+
+/// How large a ledger is made.
+struct FleetSize {
+    int years = 20;
+    int checks_per_year = 4;
+    int rooms = 20;
+    int climate_samples_per_day = 8; ///< in each room
+};
+
+/// Fills a ledger with invented harps of 47 strings that sound in three positions each: 141 readings a check.
+/// Besides, each harp gets a stringing plan, three strings on each place one after the other, a visit a year,
+/// a loan every fourth year and a note a year.
+class Fleet {
+  public:
+    Fleet(db::Ledger& ledger, const FleetSize& size);
+
+    /// Goes on until there are so many harps.
+    void grow_to(int harps);
+    [[nodiscard]] const std::vector<Uuid>& harps() const { return harps_; }
+    [[nodiscard]] Moment end() const;
+
+  private:
+    void add_rooms();
+    void add_harp();
+    void add_strings(const Uuid& harp);
+    void add_visits_and_loans(const Uuid& harp);
+    void add_checks(const Uuid& harp);
+    [[nodiscard]] db::Author at_day(int day) const;
+
+    db::Ledger& ledger_;
+    FleetSize size_;
+    std::vector<Uuid> rooms_;
+    std::vector<Uuid> harps_;
+};
+
+} // namespace harpkeep::test
