@@ -11,7 +11,7 @@ build_packages=(
     libkissfft-dev portaudio19-dev libasound2-dev
     libavformat-dev libavcodec-dev libswresample-dev libavutil-dev
     libimgui-dev libstb-dev libglfw3-dev libgl-dev libegl-dev libopengl-dev libfontconfig-dev libfreetype-dev
-    libcairo2-dev libpango1.0-dev libical-dev
+    libcairo2-dev libpng-dev libpango1.0-dev libical-dev
     gzip dpkg-dev
     catch2
 )

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "driver.hpp"
 
+#include "ui/dashboard/keys.hpp"
+#include "ui/dashboard/ledger/ledger_source.hpp"
+
 #include <imgui_internal.h>
 
 namespace harpkeep::dashboard {
@@ -16,7 +19,13 @@ Driver::Driver(Start start) : context_(ImGui::CreateContext()), fonts_(find_font
     io.DisplaySize = {start.width, start.height};
     map_keys();
     App::Setup setup;
-    setup.source = std::make_shared<ExampleSource>(start.example);
+    setup.source = start.source ? start.source : staged_school(folder_ / "school", start.school).value();
+    setup.open_ledger = [](const std::string& path) {
+        return LedgerSource::open(path, [] {
+            return db::Author{{1'795'543'200'000, 60}, "example computer"};
+        });
+    };
+    setup.open_example = [this](JobContext&) { return staged_school(folder_ / "example", {.harps = 5}); };
     setup.settings = start.settings;
     setup.jobs = Jobs::Mode::inline_;
     setup.version = "test";
@@ -107,6 +116,15 @@ void Driver::resize(float width, float height)
 void Driver::go(Page page)
 {
     click("rail." + std::to_string(static_cast<int>(page)));
+}
+
+void Driver::name_file(const std::string& path)
+{
+    click("path.path");
+    press(key_a, true);
+    press(key_backspace);
+    type(path);
+    press(key_enter);
 }
 
 std::set<std::string> Driver::names() const

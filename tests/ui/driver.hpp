@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "tests/support/temporary_folder.hpp"
 #include "ui/dashboard/app.hpp"
-#include "ui/dashboard/example/example_source.hpp"
+#include "ui/dashboard/staged/staged_source.hpp"
 
 #include <imgui.h>
 
@@ -17,7 +18,8 @@ namespace harpkeep::dashboard {
 class Driver {
   public:
     struct Start {
-        ExampleSource::Start example;
+        StagedSchool school{.harps = 5};
+        std::shared_ptr<Source> source{}; ///< shown instead of the school
         Settings settings;
         float width = 1280.0F;
         float height = 800.0F;
@@ -37,6 +39,9 @@ class Driver {
     void type(const std::string& text);
     void resize(float width, float height);
     void go(Page page);
+    /// Types a whole path into the dialog that asks for one, and takes it.
+    void name_file(const std::string& path);
+    [[nodiscard]] const tests::TemporaryFolder& folder() const { return folder_; }
 
     [[nodiscard]] const WidgetNote* find(const std::string& name) const { return app->registry().find(name); }
     [[nodiscard]] std::set<std::string> names() const;
@@ -47,6 +52,7 @@ class Driver {
 
   private:
     void load();
+    tests::TemporaryFolder folder_;
     ImGuiContext* context_;
     FontFiles fonts_;
     float loaded_ = 0.0F;

@@ -206,7 +206,7 @@ TEST_CASE("ledger source: a recording that is not there is told and changes noth
 {
     Fixture f;
     f.add_heron();
-    const auto checked = f.perform(CheckRecordings{{f.folder / "no-such.wav"}});
+    const auto checked = f.perform(CheckRecordings{{{f.folder / "no-such.wav", std::nullopt}}});
     REQUIRE_FALSE(checked);
     CHECK(checked.error().message.find("no-such.wav") != std::string::npos);
     CHECK(f.page<EmptyPage>(Page::today).why == EmptyPage::Why::no_check);

@@ -24,7 +24,7 @@ done
 display=:$(cat "$work/display")
 export DISPLAY=$display XDG_STATE_HOME=$work/state LIBGL_ALWAYS_SOFTWARE=1 ASAN_OPTIONS=${ASAN_OPTIONS:-}:detect_leaks=0
 
-"$program" --close-after 12 >"$work/out" 2>"$work/err" &
+"$program" --folder "$work/school" --close-after 12 >"$work/out" 2>"$work/err" &
 window_pid=$!
 window=""
 for _ in $(seq 600); do

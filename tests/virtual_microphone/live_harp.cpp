@@ -65,12 +65,18 @@ void LiveHarp::set_sound(const std::vector<float>& samples, double speed, const 
 
 LiveHarp::Output LiveHarp::run(const std::string& arguments, const Answer& answer) const
 {
+    return run_program(HARPKEEP, arguments, answer);
+}
+
+LiveHarp::Output LiveHarp::run_program(const std::string& program, const std::string& arguments,
+                                       const Answer& answer) const
+{
     scenario_.write_configuration();
     const Keyboard keyboard{path("keys").string()};
     const std::string command = fmt::format(
         "ALSA_CONFIG_PATH='{}' JACK_NO_START_SERVER=1 timeout 900 sh -c 'echo $$ >{}; exec \"$0\" \"$@\"' "
         "'{}' {} --ledger '{}' --json 2>&1 <'{}'",
-        path("alsa.conf").string(), path("process").string(), HARPKEEP, arguments,
+        path("alsa.conf").string(), path("process").string(), program, arguments,
         path("school.harpkeep").string(), path("keys").string());
     Output output;
     FILE* pipe = popen(command.c_str(), "r");

@@ -36,6 +36,9 @@ class LiveHarp {
     [[nodiscard]] Output run(const std::string& arguments, const Answer& answer = {}) const;
     /// Ends the program that runs as no program can notice.
     void kill() const;
+    /// Runs another program in the same surroundings.
+    [[nodiscard]] Output run_program(const std::string& program, const std::string& arguments,
+                                     const Answer& answer = {}) const;
     [[nodiscard]] std::filesystem::path path(const std::string& name) const { return scenario_.path(name); }
 
   private:

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "reason/drift_text.hpp"
+#include "reason/pedal_drift.hpp"
 #include "reason/words.hpp"
 #include "ui/cli/arguments.hpp"
 #include "ui/cli/commands.hpp"
@@ -50,6 +51,16 @@ Json history_json(const DriftFit& fit, std::size_t step)
     return history;
 }
 
+std::vector<PedalDrift> pedal_drifts(const DriftFit& fit, HarpKind kind)
+{
+    std::vector<PedalDrift> out;
+    if (kind == HarpKind::lever) return out;
+    for (const Letter letter : pedal_order)
+        for (const Step step : {Step::lower, Step::upper})
+            if (auto drift = pedal_drift(fit, letter, step)) out.push_back(std::move(*drift));
+    return out;
+}
+
 bool moves(const StepDrift& drift)
 {
     return std::abs(drift.trend_cents_per_year.value) > 1.96 * drift.trend_cents_per_year.uncertainty;
@@ -72,6 +83,15 @@ Result<std::vector<std::size_t>> steps_asked_for(const DriftFit& fit, const Drif
         return failure(ErrorCode::not_found, fmt::format("no check of {} has measured a step of {}",
                                                          harp_name_text, harp_name(*only)));
     return steps;
+}
+
+void print_pedal_drifts(const DriftFit& fit, HarpKind kind, bool all)
+{
+    for (const auto& pedal : pedal_drifts(fit, kind)) {
+        const auto& trend = pedal.trend_cents_per_year;
+        if (all || std::abs(trend.value) > 1.96 * trend.uncertainty)
+            print_line(pedal_drift_sentence(pedal, kind));
+    }
 }
 
 void print_drifts(const DriftFit& fit, HarpKind kind, bool all)
@@ -112,6 +132,14 @@ Result<void> drift(const Common& common, const DriftWords& words)
             step["history"] = history_json(*fit, i);
             document["steps"].push_back(step);
         }
+        document["pedals"] = Json::array();
+        for (const auto& pedal : pedal_drifts(*fit, kind))
+            document["pedals"].push_back(
+                {{"pedal", std::string(1, letter_name(pedal.letter))},
+                 {"step", step_name(pedal.step)},
+                 {"strings", pedal.steps.size()},
+                 {"trend_cents_per_year", pedal.trend_cents_per_year.value},
+                 {"trend_uncertainty_cents_per_year", pedal.trend_cents_per_year.uncertainty}});
         document["text"] = drift_summary_sentences(*fit);
         print_json(document);
         return {};
@@ -119,6 +147,7 @@ Result<void> drift(const Common& common, const DriftWords& words)
     print_line(asked->knowledge.harp.details.name);
     print_sentences(drift_summary_sentences(*fit));
     if (words.place.empty()) {
+        print_pedal_drifts(*fit, kind, words.reason.all);
         print_drifts(*fit, kind, words.reason.all);
         return {};
     }

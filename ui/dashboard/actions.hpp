@@ -54,6 +54,11 @@ struct ExportTable {
     std::string csv;
 };
 struct OpenExample {};
+struct BackToOwnLedger {};
+/// Recordings were chosen or dropped: asks how they were made, then checks them.
+struct PrepareCheck {
+    std::vector<std::string> paths;
+};
 struct ShowFirstStart {};
 struct UndoLast {};
 struct Refresh {};
@@ -64,15 +69,31 @@ struct AddHarp {
     HarpKind kind = HarpKind::pedal;
     int string_count = 47;
 };
+/// What a string is made of, as typed.
+struct MakeChoice {
+    std::string material;
+    double gauge_mm = 0.0;
+    std::string wrap_material;  ///< empty: not wound
+    double wrap_outer_mm = 0.0; ///< over the wrap
+};
 struct PutStringOn {
     StringPlace place;
+    std::optional<MakeChoice> make; ///< nothing: as planned, else as the string before
+};
+/// Writes a place of the stringing plan.
+struct PlanString {
+    StringPlace place;
+    MakeChoice make;
+    double length_mm = 0.0;
 };
 struct StringBroke {
     StringPlace place;
 };
 struct AddVisit {
     Day day;
+    std::string who;
     std::string work;
+    std::string cost; ///< "295.00 EUR", or empty
 };
 struct AddToStock {
     std::string what;
@@ -81,8 +102,12 @@ struct AddToStock {
 struct SetTolerance {
     ToleranceChoice tolerance;
 };
+struct RecordingOfCheck {
+    std::string path;
+    std::optional<Position> pass; ///< everything in it was sounded in this position
+};
 struct CheckRecordings {
-    std::vector<std::string> paths;
+    std::vector<RecordingOfCheck> recordings;
 };
 struct ImportClimate {
     std::string path;
@@ -94,14 +119,22 @@ struct OpenLedger {
 // What a live session is told.
 struct StartGuided {
     Way way = Way::pass_by_pass;
-    int device = -1;
+    std::string device; ///< its name; empty: the first that is fit
+    bool anew = false;  ///< forget a check that was stopped
 };
 struct PauseGuided {};
 struct ResumeGuided {};
 struct RepeatString {};
 struct SkipString {};
 struct StopGuided {};
-struct StartTuning {};
+struct StartTuning {
+    std::string device;
+    std::string temperament = "equal";
+    bool naturals = false; ///< all pedals in the middle
+    bool around = false;   ///< by the list of the chosen pedal setting
+};
+struct NextTuningPass {};
+struct TakeA4FromTone {};
 struct StopTuning {};
 struct TunePlace {
     std::optional<StringPlace> place; ///< nothing: the nearest to what sounds
@@ -112,10 +145,11 @@ struct SetA4 {
 
 using Action =
     std::variant<GoTo, ChooseHarp, ChooseString, ChangeSettings, ChooseHistory, CompareChecks, ChooseHorizon,
-                 TryGauge, ChoosePedals, ChooseFile, ExportPicture, ExportTable, OpenExample, ShowFirstStart,
-                 UndoLast, Refresh, AddHarp, PutStringOn, StringBroke, AddVisit, AddToStock, SetTolerance,
-                 CheckRecordings, ImportClimate, OpenLedger, StartGuided, PauseGuided, ResumeGuided,
-                 RepeatString, SkipString, StopGuided, StartTuning, StopTuning, TunePlace, SetA4>;
+                 TryGauge, ChoosePedals, ChooseFile, ExportPicture, ExportTable, OpenExample, BackToOwnLedger,
+                 PrepareCheck, ShowFirstStart, UndoLast, Refresh, AddHarp, PutStringOn, PlanString,
+                 StringBroke, AddVisit, AddToStock, SetTolerance, CheckRecordings, ImportClimate, OpenLedger,
+                 StartGuided, PauseGuided, ResumeGuided, RepeatString, SkipString, StopGuided, StartTuning,
+                 StopTuning, NextTuningPass, TakeA4FromTone, TunePlace, SetA4>;
 
 using Actions = std::vector<Action>;
 

@@ -5,6 +5,8 @@
 #include "ui/dashboard/keys.hpp"
 #include "ui/dashboard/text.hpp"
 
+#include <imgui_internal.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -27,6 +29,7 @@ App::App(Setup setup)
       jobs_(setup_.jobs, setup_.wake)
 {
     HARPKEEP_EXPECTS(source_ != nullptr);
+    query_.a4_hz = settings_.a4_hz;
     query_.history.place = {Letter::C, 4};
     take_harps();
 }
@@ -60,6 +63,23 @@ bool App::restless() const
     return live() || !jobs_.idle() || messages_.current(now_s_) != nullptr;
 }
 
+RecordKey App::first_harp() const
+{
+    const auto last = std::find_if(harps_.begin(), harps_.end(),
+                                   [&](const HarpChoice& harp) { return harp.key == settings_.last_harp; });
+    if (last != harps_.end()) return last->key;
+    const auto oldest = std::min_element(harps_.begin(), harps_.end(),
+                                         [](const auto& a, const auto& b) { return a.key < b.key; });
+    return oldest == harps_.end() ? RecordKey{} : oldest->key;
+}
+
+HarpKind App::harp_kind() const
+{
+    const auto found = std::find_if(harps_.begin(), harps_.end(),
+                                    [&](const HarpChoice& harp) { return harp.key == query_.harp; });
+    return found == harps_.end() ? HarpKind::pedal : found->kind;
+}
+
 void App::take_harps()
 {
     auto source = source_;
@@ -75,7 +95,7 @@ void App::take_harps()
             const bool known = std::any_of(harps_.begin(), harps_.end(),
                                            [&](const HarpChoice& harp) { return harp.key == query_.harp; });
             if (!known) {
-                query_.harp = harps_.empty() ? RecordKey{} : harps_.front().key;
+                query_.harp = first_harp();
                 forget_models();
             }
             if (harps_.empty()) first_start_ = true;
@@ -96,7 +116,13 @@ void App::go_on_loading()
 {
     auto& loaded = pages_[static_cast<std::size_t>(page_)];
     const bool live_page = (page_ == Page::guided || page_ == Page::tuning) && source_->live();
-    if (loaded.loading || (!loaded.wanted && !live_page)) return;
+    // A microphone that is plugged in appears by itself.
+    const auto* guided = loaded.model ? std::get_if<GuidedModel>(&*loaded.model) : nullptr;
+    const bool wants_device = page_ == Page::guided && guided != nullptr &&
+                              guided->phase == LivePhase::setting_up && guided->devices.empty() &&
+                              now_s_ - asked_devices_s_ >= 2.0;
+    if (loaded.loading || (!loaded.wanted && !live_page && !wants_device)) return;
+    asked_devices_s_ = now_s_;
     loaded.wanted = false;
     loaded.loading = true;
     jobs_.start({},
@@ -124,6 +150,7 @@ void App::prepare_page()
 {
     auto& loaded = pages_[static_cast<std::size_t>(page_)];
     if (loaded.model && !loaded.prepared) {
+        prepare_if_needed<TodayModel>(*loaded.model, settings_, states_.today);
         prepare_if_needed<HistoryModel>(*loaded.model, settings_, states_.history);
         prepare_if_needed<StringsModel>(*loaded.model, settings_, states_.strings);
         prepare_if_needed<TensionModel>(*loaded.model, settings_, states_.tension);
@@ -160,12 +187,20 @@ void App::before_frame(double now_s)
         revision_ = revision;
     }
     keys_.update();
-    walk_by_keys(keys_, registry_);
+    if (!completing_path()) walk_by_keys(keys_, registry_);
     handle_keys();
     go_on_loading();
     if (jobs_.collect()) ++changes_;
     prepare_page();
     if (dialog_ == Dialog::path) update_offers(path_);
+}
+
+bool App::completing_path() const
+{
+    if (dialog_ != Dialog::path || !keys_.pressed(key_tab) || ImGui::GetIO().KeyShift) return false;
+    const auto* field = registry_.find("path.path");
+    return field != nullptr && ImGui::GetCurrentContext()->ActiveId == field->id &&
+           completed_path(path_.path, path_.offers) != path_.path;
 }
 
 void App::handle_keys()

@@ -34,6 +34,7 @@ struct PageStates {
     RoomState room;
     SettingsState settings;
     StartState start;
+    EmptyState empty;
 };
 
 /// The window without a screen: what it shows, what it is told, what it keeps. Drawn by Dear ImGui, driven by
@@ -48,6 +49,8 @@ class App {
         std::function<void(const Settings&)> remember; ///< keeps the settings between starts; may be empty
         /// Opens a ledger file as a source; empty when only the example can be shown.
         std::function<Result<std::shared_ptr<Source>>(const std::string& path)> open_ledger;
+        /// Opens the invented school, making it first when need be; empty when there is none to show.
+        std::function<Result<std::shared_ptr<Source>>(JobContext&)> open_example;
         std::string version;
     };
     explicit App(Setup setup);
@@ -83,12 +86,13 @@ class App {
     [[nodiscard]] WidgetRegistry& registry() { return registry_; }
     [[nodiscard]] PageStates& states() { return states_; }
     [[nodiscard]] const Query& query() const { return query_; }
+    [[nodiscard]] const std::vector<HarpChoice>& harps() const { return harps_; }
     [[nodiscard]] const PageModel* model(Page page) const;
     /// The last picture or table that was asked to be saved, its file not yet named.
     [[nodiscard]] bool dialog_open() const { return dialog_ != Dialog::none; }
 
   private:
-    enum class Dialog { none, path, keys, messages };
+    enum class Dialog { none, path, check, keys, messages };
     struct Loaded {
         std::optional<PageModel> model;
         std::string trouble; ///< why it could not be read
@@ -100,10 +104,14 @@ class App {
 
     [[nodiscard]] Ui ui();
     void handle_keys();
+    /// Tab goes on with a path instead of to the next control.
+    [[nodiscard]] bool completing_path() const;
     void go_on_loading();
     void prepare_page();
     void forget_models();
     void take_harps();
+    [[nodiscard]] RecordKey first_harp() const;
+    void remember_harp();
     void perform(const Action& action);
     void finish(const Result<Outcome>& outcome);
     void undo();
@@ -111,13 +119,19 @@ class App {
     void use_source(std::shared_ptr<Source> source);
     void ask_path(PathEntry entry, std::function<void(const std::string&)> then);
     void ask_save(const std::string& name, Save bytes);
+    void ask_file(ChooseFile::Purpose purpose);
+    void open_source(std::string title, std::function<Result<std::shared_ptr<Source>>(JobContext&)> open);
+    void prepare_check(const std::vector<std::string>& paths);
+    [[nodiscard]] HarpKind harp_kind() const;
     [[nodiscard]] Actions draw_page(const Ui& ui);
     void draw_dialogs(const Ui& ui);
     void draw_path_dialog(const Ui& ui);
+    void draw_check_dialog(const Ui& ui);
     void draw_keys_dialog(const Ui& ui);
     void draw_messages_dialog(const Ui& ui);
 
     std::shared_ptr<Source> source_;
+    std::shared_ptr<Source> own_source_; ///< while the example is shown
     Setup setup_;
     Settings settings_;
     Page page_ = Page::today;
@@ -131,6 +145,7 @@ class App {
     KeyStrokes keys_;
     Dialog dialog_ = Dialog::none;
     bool dialog_opening_ = false;
+    CheckRecordings pending_check_;
     PathEntry path_;
     std::function<void(const std::string&)> path_then_;
     Fonts fonts_;
@@ -138,6 +153,7 @@ class App {
     float display_scale_ = 1.0F;
     double now_s_ = 0.0;
     double asked_revision_s_ = 0.0;
+    double asked_devices_s_ = 0.0;
     std::uint64_t revision_ = 0;
     std::uint64_t changes_ = 0;
     bool had_message_ = false;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "ui/dashboard/app.hpp"
-#include "ui/dashboard/example/example_source.hpp"
+#include "ui/dashboard/check_files.hpp"
 #include "ui/dashboard/text.hpp"
 #include "ui/dashboard/widgets/picture_png.hpp"
 
@@ -30,6 +30,16 @@ const std::vector<std::string>& recording_extensions()
     return extensions;
 }
 
+/// With the dot, in small letters.
+std::string extension_of(const std::string& path)
+{
+    const auto dot = path.find_last_of("./");
+    std::string out = dot == std::string::npos || path[dot] == '/' ? std::string{} : path.substr(dot);
+    for (char& c : out)
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return out;
+}
+
 /// Writes a whole file; nothing half-written stays when the disk is full.
 Result<void> write_file(const std::string& path, const std::string& bytes)
 {
@@ -53,7 +63,18 @@ void App::change_settings(const Settings& wish)
     settings_.font_scale = std::clamp(settings_.font_scale, smallest_font_scale, largest_font_scale);
     // Names of strings stand in tables and plots.
     for (auto& page : pages_) page.prepared = false;
+    if (query_.a4_hz != settings_.a4_hz) {
+        query_.a4_hz = settings_.a4_hz;
+        forget_models();
+    }
     apply_theme(palette_of(settings_.theme), scale_);
+    if (setup_.remember) setup_.remember(settings_);
+}
+
+void App::remember_harp()
+{
+    if (source_->example()) return;
+    settings_.last_harp = query_.harp;
     if (setup_.remember) setup_.remember(settings_);
 }
 
@@ -62,6 +83,7 @@ void App::use_source(std::shared_ptr<Source> source)
     source_ = std::move(source);
     harps_.clear();
     query_ = {};
+    query_.a4_hz = settings_.a4_hz;
     query_.history.place = {Letter::C, 4};
     revision_ = 0;
     first_start_ = false;
@@ -82,6 +104,7 @@ void App::finish(const Result<Outcome>& outcome)
     if (!outcome->message.empty()) messages_.done(outcome->message, outcome->undoable, now_s_);
     if (outcome->choose_harp) {
         query_.harp = *outcome->choose_harp;
+        remember_harp();
         first_start_ = false;
     }
     if (outcome->go_to) page_ = *outcome->go_to;
@@ -142,7 +165,64 @@ void App::ask_save(const std::string& name, Save bytes)
 
 void App::files_dropped(std::vector<std::string> paths)
 {
-    if (!paths.empty()) apply(CheckRecordings{std::move(paths)});
+    PrepareCheck recordings;
+    for (auto& path : paths) {
+        const std::string extension = extension_of(path);
+        if (extension == ".harpkeep")
+            apply(OpenLedger{path});
+        else if (extension == ".csv")
+            apply(ImportClimate{path});
+        else
+            recordings.paths.push_back(std::move(path));
+    }
+    if (!recordings.paths.empty()) apply(recordings);
+}
+
+void App::prepare_check(const std::vector<std::string>& paths)
+{
+    if (harps_.empty()) {
+        messages_.trouble({ErrorCode::not_found, text::no_harp_to_check}, now_s_);
+        return;
+    }
+    for (const auto& path : paths)
+        pending_check_.recordings.push_back({path, pass_from_name(path, harp_kind())});
+    dialog_ = Dialog::check;
+    dialog_opening_ = true;
+}
+
+void App::open_source(std::string title, std::function<Result<std::shared_ptr<Source>>(JobContext&)> open)
+{
+    jobs_.start(std::move(title), [this, open = std::move(open)](JobContext& context) -> Jobs::Finish {
+        auto opened = open(context);
+        return [this, opened = std::move(opened)] {
+            if (!opened) {
+                messages_.trouble(opened.error(), now_s_);
+                return;
+            }
+            // The way back from the example leads to what was open before it.
+            if (!(*opened)->example())
+                own_source_.reset();
+            else if (!source_->example())
+                own_source_ = source_;
+            use_source(*opened);
+        };
+    });
+}
+
+void App::ask_file(ChooseFile::Purpose purpose)
+{
+    PathEntry entry;
+    entry.path = "~/";
+    if (purpose == ChooseFile::Purpose::recording) {
+        entry.extensions = recording_extensions();
+        ask_path(std::move(entry), [this](const std::string& path) { prepare_check({path}); });
+    } else if (purpose == ChooseFile::Purpose::climate_table) {
+        entry.extensions = {".csv", ".txt"};
+        ask_path(std::move(entry), [this](const std::string& path) { perform(ImportClimate{path}); });
+    } else {
+        entry.extensions = {".harpkeep"};
+        ask_path(std::move(entry), [this](const std::string& path) { apply(OpenLedger{path}); });
+    }
 }
 
 void App::apply(const Action& action)
@@ -152,98 +232,100 @@ void App::apply(const Action& action)
         for (auto& loaded : pages_) loaded.loading = false;
         pages_[static_cast<std::size_t>(page)].wanted = true;
     };
-    std::visit(
-        Overloaded{
-            [&](const GoTo& wish) {
-                page_ = wish.page;
-                first_start_ = first_start_ && harps_.empty() && wish.page != Page::settings;
-            },
-            [&](const ChooseHarp& wish) {
-                query_.harp = wish.key;
-                query_.trial.reset();
-                query_.compare_before = query_.compare_after = -1;
-                states_.today = {};
-                states_.strings.rows.chosen_key.clear();
-                states_.tension.rows.chosen_key.clear();
-                first_start_ = false;
-                forget_models();
-            },
-            [&](const ChooseString& wish) { states_.today.chosen = wish.place; },
-            [&](const ChangeSettings& wish) { change_settings(wish.settings); },
-            [&](const ChooseHistory& wish) {
-                query_.history = wish.choice;
-                asked_anew(Page::history);
-            },
-            [&](const CompareChecks& wish) {
-                query_.compare_before = wish.before;
-                query_.compare_after = wish.after;
-                asked_anew(Page::history);
-            },
-            [&](const ChooseHorizon& wish) {
-                query_.horizon_days = wish.days;
-                asked_anew(Page::strings);
-            },
-            [&](const TryGauge& wish) {
-                query_.trial = wish;
-                asked_anew(Page::tension);
-            },
-            [&](const ChoosePedals& wish) {
-                query_.pedals = wish.setting;
-                asked_anew(Page::pedals);
-            },
-            [&](const ChooseFile& wish) {
-                PathEntry entry;
-                entry.path = "~/";
-                if (wish.purpose == ChooseFile::Purpose::recording) {
-                    entry.extensions = recording_extensions();
-                    ask_path(std::move(entry),
-                             [this](const std::string& path) { perform(CheckRecordings{{path}}); });
-                } else if (wish.purpose == ChooseFile::Purpose::climate_table) {
-                    entry.extensions = {".csv", ".txt"};
-                    ask_path(std::move(entry),
-                             [this](const std::string& path) { perform(ImportClimate{path}); });
-                } else {
-                    entry.extensions = {".harpkeep"};
-                    ask_path(std::move(entry), [this](const std::string& path) { apply(OpenLedger{path}); });
-                }
-            },
-            [&](const ExportPicture& wish) {
-                const bool svg = wish.suggested_name.ends_with(".svg");
-                ask_save(wish.suggested_name, [make = wish.make, svg]() -> Result<std::string> {
-                    const auto& paper = palette_of(ThemeKind::light);
-                    const auto picture = make(paper, measure_for_paper());
-                    if (svg) return svg_of(picture, paper[Tint::panel]);
-                    return png_of(picture, paper[Tint::panel]);
-                });
-            },
-            [&](const ExportTable& wish) {
-                ask_save(wish.suggested_name, [csv = wish.csv]() -> Result<std::string> { return csv; });
-            },
-            [&](const OpenExample&) { use_source(std::make_shared<ExampleSource>()); },
-            [&](const OpenLedger& wish) {
-                if (!setup_.open_ledger) {
-                    messages_.trouble(
-                        {ErrorCode::refused, "opening " + wish.path + ": this window shows the example only"},
-                        now_s_);
-                    return;
-                }
-                jobs_.start({}, [this, path = wish.path](JobContext&) -> Jobs::Finish {
-                    auto opened = setup_.open_ledger(path);
-                    return [this, opened = std::move(opened)] {
-                        if (opened)
-                            use_source(*opened);
-                        else
-                            messages_.trouble(opened.error(), now_s_);
-                    };
-                });
-            },
-            [&](const ShowFirstStart&) { first_start_ = true; }, [&](const UndoLast&) { undo(); },
-            [&](const Refresh&) {
-                forget_models();
-                take_harps();
-            },
-            [&](const auto&) { perform(action); }},
-        action);
+    std::visit(Overloaded{[&](const GoTo& wish) {
+                              page_ = wish.page;
+                              first_start_ = first_start_ && harps_.empty() && wish.page != Page::settings;
+                          },
+                          [&](const ChooseHarp& wish) {
+                              query_.harp = wish.key;
+                              query_.trial.reset();
+                              query_.compare_before = query_.compare_after = -1;
+                              remember_harp();
+                              states_.today = {};
+                              states_.strings.rows.chosen_key.clear();
+                              states_.tension.rows.chosen_key.clear();
+                              first_start_ = false;
+                              forget_models();
+                          },
+                          [&](const ChooseString& wish) { states_.today.chosen = wish.place; },
+                          [&](const ChangeSettings& wish) { change_settings(wish.settings); },
+                          [&](const ChooseHistory& wish) {
+                              query_.history = wish.choice;
+                              asked_anew(Page::history);
+                          },
+                          [&](const CompareChecks& wish) {
+                              query_.compare_before = wish.before;
+                              query_.compare_after = wish.after;
+                              asked_anew(Page::history);
+                          },
+                          [&](const ChooseHorizon& wish) {
+                              query_.horizon_days = wish.days;
+                              asked_anew(Page::strings);
+                          },
+                          [&](const TryGauge& wish) {
+                              query_.trial = wish;
+                              asked_anew(Page::tension);
+                          },
+                          [&](const ChoosePedals& wish) {
+                              query_.pedals = wish.setting;
+                              asked_anew(Page::pedals);
+                          },
+                          [&](const ChooseFile& wish) { ask_file(wish.purpose); },
+                          [&](const PrepareCheck& wish) { prepare_check(wish.paths); },
+                          [&](const ExportPicture& wish) {
+                              const bool svg = wish.suggested_name.ends_with(".svg");
+                              ask_save(wish.suggested_name, [make = wish.make, svg]() -> Result<std::string> {
+                                  const auto& paper = palette_of(ThemeKind::light);
+                                  const auto picture = make(paper, measure_for_paper());
+                                  if (svg) return svg_of(picture, paper[Tint::panel]);
+                                  return png_of(picture, paper[Tint::panel]);
+                              });
+                          },
+                          [&](const ExportTable& wish) {
+                              ask_save(wish.suggested_name,
+                                       [csv = wish.csv]() -> Result<std::string> { return csv; });
+                          },
+                          [&](const OpenExample&) {
+                              if (setup_.open_example)
+                                  open_source(text::job_example, setup_.open_example);
+                              else
+                                  messages_.trouble({ErrorCode::refused, text::no_example}, now_s_);
+                          },
+                          [&](const BackToOwnLedger&) {
+                              if (own_source_) use_source(std::exchange(own_source_, nullptr));
+                          },
+                          [&](const OpenLedger& wish) {
+                              if (setup_.open_ledger)
+                                  open_source("", [open = setup_.open_ledger, path = wish.path](JobContext&) {
+                                      return open(path);
+                                  });
+                              else
+                                  messages_.trouble(
+                                      {ErrorCode::refused, fmt::format(text::no_ledger_format, wish.path)},
+                                      now_s_);
+                          },
+                          [&](const StartGuided& wish) {
+                              if (settings_.input_device != wish.device) {
+                                  auto settings = settings_;
+                                  settings.input_device = wish.device;
+                                  change_settings(settings);
+                              }
+                              perform(action);
+                          },
+                          [&](const SetA4& wish) {
+                              auto settings = settings_;
+                              settings.a4_hz = wish.a4_hz;
+                              change_settings(settings);
+                              perform(action);
+                          },
+                          [&](const ShowFirstStart&) { first_start_ = true; },
+                          [&](const UndoLast&) { undo(); },
+                          [&](const Refresh&) {
+                              forget_models();
+                              take_harps();
+                          },
+                          [&](const auto&) { perform(action); }},
+               action);
 }
 
 } // namespace harpkeep::dashboard

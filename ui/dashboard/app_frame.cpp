@@ -43,7 +43,7 @@ Actions App::draw_page(const Ui& ui)
         return actions;
     }
     Actions more =
-        std::visit(Overloaded{[&](const EmptyPage& m) { return draw(ui, m); },
+        std::visit(Overloaded{[&](const EmptyPage& m) { return draw(ui, m, states_.empty); },
                               [&](const TodayModel& m) { return draw(ui, m, states_.today); },
                               [&](const GuidedModel& m) { return draw(ui, m, states_.guided); },
                               [&](const TuningModel& m) { return draw(ui, m, states_.tuning); },
@@ -75,7 +75,7 @@ void App::draw_frame()
         ImGui::PushStyleColor(ImGuiCol_WindowBg, packed(ui[Tint::raised]));
         const WindowGuard window{"rail", bare};
         ImGui::PopStyleColor();
-        const RailModel model{page_, harps_, query_.harp, source_->ledger_name()};
+        const RailModel model{page_, harps_, query_.harp, source_->ledger_name(), own_source_ != nullptr};
         actions = draw_rail(ui, model, rail_width(ui, window_units) < 100.0F);
     }
     {
@@ -111,91 +111,6 @@ void App::draw_frame()
         dialog_ = wish.show_all ? Dialog::messages : Dialog::keys;
         dialog_opening_ = true;
     }
-}
-
-void App::draw_dialogs(const Ui& ui)
-{
-    constexpr const char* name = "dialog";
-    if (dialog_opening_) {
-        ImGui::OpenPopup(name);
-        dialog_opening_ = false;
-    }
-    const ImVec2 display = ImGui::GetIO().DisplaySize;
-    ImGui::SetNextWindowPos({0.5F * display.x, 0.5F * display.y}, ImGuiCond_Always, {0.5F, 0.5F});
-    const float width = std::min(ui.px(620.0F), display.x - ui.px(16.0F));
-    ImGui::SetNextWindowSizeConstraints({std::max(width, 1.0F), 1.0F},
-                                        {std::max(width, 1.0F), std::max(display.y - ui.px(16.0F), 1.0F)});
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2{ui.px(16.0F), ui.px(14.0F)});
-    const bool open =
-        ImGui::BeginPopupModal(name, nullptr,
-                               ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoMove |
-                                   ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_AlwaysAutoResize);
-    ImGui::PopStyleVar();
-    if (!open) return;
-    switch (dialog_) {
-    case Dialog::path:
-        draw_path_dialog(ui);
-        break;
-    case Dialog::keys:
-        draw_keys_dialog(ui);
-        break;
-    case Dialog::messages:
-        draw_messages_dialog(ui);
-        break;
-    case Dialog::none:
-        break;
-    }
-    if (dialog_ == Dialog::none) ImGui::CloseCurrentPopup();
-    ImGui::EndPopup();
-}
-
-void App::draw_path_dialog(const Ui& ui)
-{
-    const auto& wanted = path_.extensions;
-    const bool recording = wanted.size() > 2, climate = wanted.size() == 2;
-    heading(ui, path_.save  ? text::path_title_save
-                : recording ? text::path_title_recording
-                : climate   ? text::path_title_climate
-                            : text::path_title_ledger);
-    const auto answer = show_path_entry(ui, "path", path_, keys_.pressed(key_tab), keys_.pressed(key_enter));
-    const bool cancelled = button(ui, "path.cancel", text::cancel);
-    if (recording) words(ui, text::path_drop, Tint::quiet_ink);
-    if (answer == PathAnswer::taken) {
-        dialog_ = Dialog::none;
-        path_then_(expanded_path(path_.path));
-    } else if (cancelled)
-        dialog_ = Dialog::none;
-}
-
-void App::draw_keys_dialog(const Ui& ui)
-{
-    heading(ui, text::keys_title);
-    for (const auto& [key, what] : text::keys) {
-        const float begin = ImGui::GetCursorPosX();
-        {
-            const FontGuard bold{ui.fonts.bold};
-            words(ui, key);
-        }
-        ImGui::SameLine();
-        ImGui::SetCursorPosX(begin + std::max(ui.px(210.0F), ImGui::GetCursorPosX() - begin));
-        paragraph(ui, what, Tint::quiet_ink);
-    }
-    if (button(ui, "keys.close", text::close, {}, Weight::chief)) dialog_ = Dialog::none;
-}
-
-void App::draw_messages_dialog(const Ui& ui)
-{
-    heading(ui, text::all_messages);
-    {
-        const ChildGuard list{"messages.list", {ui.px(580.0F), ui.px(300.0F)}, true};
-        if (messages_.all().empty()) words(ui, text::no_messages, Tint::quiet_ink);
-        for (auto message = messages_.all().rbegin(); message != messages_.all().rend(); ++message) {
-            show_mark(ui, message->kind == MessageKind::trouble ? State::out : State::fine);
-            ImGui::SameLine();
-            paragraph(ui, message->text);
-        }
-    }
-    if (button(ui, "messages.close", text::close, {}, Weight::chief)) dialog_ = Dialog::none;
 }
 
 } // namespace harpkeep::dashboard

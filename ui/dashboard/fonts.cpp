@@ -2,6 +2,7 @@
 #include "ui/dashboard/fonts.hpp"
 
 #include "base/expects.hpp"
+#include "ui/dashboard/text.hpp"
 
 #include <fmt/format.h>
 #include <fontconfig/fontconfig.h>
@@ -81,16 +82,11 @@ std::optional<std::string> find_face(int weight, const FcCharSet* wanted)
 
 Result<FontFiles> find_fonts()
 {
-    if (FcInit() == FcFalse)
-        return failure(ErrorCode::unavailable, "looking for fonts: fontconfig could not read its "
-                                               "configuration; install the package fontconfig");
+    if (FcInit() == FcFalse) return failure(ErrorCode::unavailable, text::fonts_unread);
     const CharSet wanted{FcCharSetCreate()};
     for (const FcChar32 sign : needed) FcCharSetAddChar(wanted.get(), sign);
     auto regular = find_face(FC_WEIGHT_REGULAR, wanted.get());
-    if (!regular)
-        return failure(ErrorCode::not_found,
-                       "looking for fonts: no installed font has Latin letters and the signs for flat, "
-                       "natural and sharp; install the package fonts-dejavu-core");
+    if (!regular) return failure(ErrorCode::not_found, text::fonts_missing);
     auto bold = find_face(FC_WEIGHT_BOLD, wanted.get());
     return FontFiles{*regular, bold ? *bold : *regular};
 }

@@ -44,6 +44,12 @@ void WidgetRegistry::note(std::string_view name, WidgetKind kind, std::string_vi
     }
 }
 
+void WidgetRegistry::note_explanation()
+{
+    if (!now_.empty() && now_.back().id == ImGui::GetCurrentContext()->LastItemData.ID)
+        now_.back().explained = true;
+}
+
 const WidgetNote* WidgetRegistry::find(std::string_view name) const
 {
     const auto found =

@@ -24,6 +24,7 @@ struct WidgetNote {
     std::string group; ///< members of one group are walked by arrow keys; Tab passes from group to group
     bool visible = true;
     bool enabled = true;
+    bool explained = false; ///< has words that tell what it does or means
 };
 
 /// Notes each widget right after it is drawn; holds this frame's and the last frame's.
@@ -34,6 +35,9 @@ class WidgetRegistry {
 
     /// Notes the last item drawn. Carries out a wish for focus or for scrolling that waits for this name.
     void note(std::string_view name, WidgetKind kind, std::string_view group = {});
+
+    /// The last item drawn, if it was noted, has an explanation.
+    void note_explanation();
 
     /// The widgets of the last whole frame, in the order of drawing.
     [[nodiscard]] const std::vector<WidgetNote>& widgets() const { return last_; }

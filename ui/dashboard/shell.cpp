@@ -149,9 +149,11 @@ Actions draw_rail(const Ui& ui, const RailModel& model, bool narrow)
     }
     ImGui::PopStyleVar();
     if (!narrow) {
-        ImGui::SetCursorPos(
-            {pad, std::max(ImGui::GetCursorPosY() + ui.px(8.0F), ImGui::GetWindowHeight() - ui.px(46.0F))});
+        ImGui::SetCursorPos({pad, std::max(ImGui::GetCursorPosY() + ui.px(8.0F),
+                                           ImGui::GetWindowHeight() - ui.px(model.example ? 92.0F : 46.0F))});
         paragraph(ui, model.ledger, Tint::quiet_ink);
+        if (model.example && small_button(ui, "rail.back_to_own", text::back_to_own, text::back_to_own_why))
+            actions.push_back(BackToOwnLedger{});
     }
     return actions;
 }

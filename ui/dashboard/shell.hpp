@@ -16,6 +16,7 @@ struct RailModel {
     std::vector<HarpChoice> harps;
     RecordKey harp;
     std::string ledger;
+    bool example = false; ///< the invented school, opened beside the own ledger
 };
 
 /// Width of the rail in units of design; narrow when the letters are large for the window.

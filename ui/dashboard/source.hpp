@@ -20,11 +20,13 @@ struct Query {
     int horizon_days = 90;
     std::optional<TryGauge> trial;
     std::optional<PedalSetting> pedals; ///< nothing: all flat, or all open
+    double a4_hz = 440.0;               ///< from the settings
 };
 
 struct HarpChoice {
-    RecordKey key;
+    RecordKey key; ///< rises with the time at which the harp was entered
     std::string name;
+    HarpKind kind = HarpKind::pedal;
 };
 
 /// What an action did, for the message at the foot of the window.
@@ -35,7 +37,7 @@ struct Outcome {
     std::optional<RecordKey> choose_harp;
 };
 
-/// Where the window's facts come from and where its wishes go: a ledger, or the built-in example.
+/// Where the window's facts come from and where its wishes go: a ledger, or one whose live pages are staged.
 ///
 /// Notes  load(), perform() and undo() are called from one worker thread at a time, never inside a frame.
 class Source {
@@ -44,6 +46,8 @@ class Source {
 
     /// Name of the ledger as shown in the rail.
     [[nodiscard]] virtual std::string ledger_name() const = 0;
+    /// True for the invented school.
+    [[nodiscard]] virtual bool example() const { return false; }
     [[nodiscard]] virtual Result<std::vector<HarpChoice>> harps() = 0;
     /// The page's view model, or why it cannot be had.
     [[nodiscard]] virtual Result<PageModel> load(Page page, const Query& query) = 0;

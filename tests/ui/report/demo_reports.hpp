@@ -2,7 +2,7 @@
 #pragma once
 
 #include "db/records/harps.hpp"
-#include "ui/support/demo_school.hpp"
+#include "ui/support/demo_ledger.hpp"
 #include "ui/support/harp_report.hpp"
 
 namespace harpkeep::test {

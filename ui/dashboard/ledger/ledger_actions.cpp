@@ -4,6 +4,7 @@
 #include "db/records/string_plans.hpp"
 #include "db/records/strings.hpp"
 #include "db/records/visits.hpp"
+#include "records/money.hpp"
 #include "ui/dashboard/ledger/ledger_source.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
 #include "ui/dashboard/text.hpp"
@@ -25,6 +26,17 @@ struct Overloaded : Ts... {
 template <class... Ts>
 Overloaded(Ts...) -> Overloaded<Ts...>;
 
+StringMake make_of(const MakeChoice& choice)
+{
+    StringMake make;
+    make.material = choice.material;
+    if (choice.gauge_mm > 0.0) make.diameter = Millimetres{choice.gauge_mm};
+    make.wrap_material = choice.wrap_material;
+    if (!choice.wrap_material.empty() && choice.wrap_outer_mm > 0.0)
+        make.wrap_outer_diameter = Millimetres{choice.wrap_outer_mm};
+    return make;
+}
+
 Outcome done(std::string message)
 {
     return {std::move(message), true, std::nullopt, std::nullopt};
@@ -32,8 +44,9 @@ Outcome done(std::string message)
 
 } // namespace
 
-Result<Outcome> LedgerSource::put_on(const Uuid& harp, StringPlace place)
+Result<Outcome> LedgerSource::put_on(const Uuid& harp, const PutStringOn& wish)
 {
+    const StringPlace place = wish.place;
     const auto plan = db::string_plan(ledger_, harp);
     if (!plan) return failure(plan.error());
     const auto before = db::string_lives(ledger_, harp, place);
@@ -41,16 +54,15 @@ Result<Outcome> LedgerSource::put_on(const Uuid& harp, StringPlace place)
     MountedString string{.harp_id = harp, .place = place, .put_on = today()};
     const auto planned =
         std::find_if(plan->begin(), plan->end(), [&](const auto& p) { return p.details.place == place; });
-    // As planned; else as the string before.
-    if (planned != plan->end())
+    // As said; else as planned; else as the string before.
+    if (wish.make)
+        string.make = make_of(*wish.make);
+    else if (planned != plan->end())
         string.make = planned->details.make;
     else if (!before->empty())
         string.make = before->back().string.make;
     if (string.make.material.empty())
-        return failure(ErrorCode::refused, fmt::format("putting a string on {}: the stringing plan does not "
-                                                       "say which; enter the plan, or use harpkeep string on "
-                                                       "with --material",
-                                                       harp_name(place)));
+        return failure(ErrorCode::refused, fmt::format(text::which_string_format, harp_name(place)));
     const auto stock = db::spare_stock(ledger_);
     if (!stock) return failure(stock.error());
     db::PutOnOptions options;
@@ -63,6 +75,42 @@ Result<Outcome> LedgerSource::put_on(const Uuid& harp, StringPlace place)
     const auto added = db::put_on(ledger_, author_(), string, options);
     if (!added) return failure(added.error());
     return done(fmt::format(text::put_on_done_format, harp_name(place)));
+}
+
+Result<Outcome> LedgerSource::plan(const Uuid& harp, const PlanString& wish)
+{
+    if (wish.make.material.empty() || wish.length_mm <= 0.0 || wish.make.gauge_mm <= 0.0)
+        return failure(ErrorCode::invalid_argument,
+                       fmt::format(text::plan_incomplete_format, harp_name(wish.place)));
+    const auto before = db::string_plan(ledger_, harp);
+    if (!before) return failure(before.error());
+    PlannedString planned{.harp_id = harp, .place = wish.place};
+    for (const auto& record : *before)
+        if (record.details.place == wish.place) planned = record.details; // keeps supplier and weighed mass
+    const std::string supplier = planned.make.supplier;
+    planned.make = make_of(wish.make);
+    planned.make.supplier = supplier;
+    planned.length = Millimetres{wish.length_mm};
+    const auto kept = db::plan_strings(ledger_, author_(), {planned});
+    if (!kept) return failure(kept.error());
+    return done(fmt::format(text::planned_format, harp_name(wish.place)));
+}
+
+Result<Outcome> LedgerSource::add_visit(const Uuid& harp, const AddVisit& wish)
+{
+    Visit visit;
+    visit.harp_id = harp;
+    visit.visited_on = date_of(wish.day);
+    visit.technician = wish.who.empty() ? text::visiting_technician : wish.who;
+    if (!wish.cost.empty()) {
+        visit.cost = money_from_text(wish.cost);
+        if (!visit.cost)
+            return failure(ErrorCode::invalid_argument, fmt::format(text::cost_wrong_format, wish.cost));
+    }
+    if (!wish.work.empty()) visit.work.push_back(visit_work_from_text(wish.work));
+    const auto added = db::add_visit(ledger_, author_(), visit);
+    if (!added) return failure(added.error());
+    return done(text::visit_done);
 }
 
 Result<Outcome> LedgerSource::broke(const Uuid& harp, StringPlace place)
@@ -98,8 +146,7 @@ Result<Outcome> LedgerSource::add_to_stock(const AddToStock& wish)
             }
     }
     if (movement.make.material.empty())
-        return failure(ErrorCode::not_found,
-                       fmt::format("adding to the stock: no string is known as {}", wish.what));
+        return failure(ErrorCode::not_found, fmt::format(text::unknown_spare_format, wish.what));
     const auto moved = db::move_spares(ledger_, author_(), movement);
     if (!moved) return failure(moved.error());
     return done(fmt::format(text::stock_done_format, wish.what));
@@ -109,69 +156,62 @@ Result<Outcome> LedgerSource::perform(const Action& action, const Query& query, 
 {
     const auto of_harp = [&](auto&& work) -> Result<Outcome> {
         const auto id = uuid_from_string(query.harp);
-        if (!id) return failure(ErrorCode::not_found, "no harp is chosen; add one first");
+        if (!id) return failure(ErrorCode::not_found, text::no_harp_chosen);
         return work(*id);
     };
-    const auto command_line = [](const char* command) -> Result<Outcome> {
-        return failure(ErrorCode::refused, fmt::format(text::use_command_line_format, command));
-    };
     return std::visit(
-        Overloaded{
-            [&](const AddHarp& wish) -> Result<Outcome> {
-                if (wish.name.find_first_not_of(' ') == std::string::npos)
-                    return failure(ErrorCode::invalid_argument,
-                                   "a harp needs a name; write one and try again");
-                const auto layout = make_layout({.kind = wish.kind, .string_count = wish.string_count});
-                if (!layout) return failure(layout.error());
-                HarpDetails details;
-                details.name = wish.name;
-                details.layout = *layout;
-                const auto added = db::add_harp(ledger_, author_(), details);
-                if (!added) return failure(added.error());
-                Outcome outcome =
-                    done(fmt::format(text::added_harp_format, wish.name, layout->strings.size()));
-                outcome.go_to = Page::today;
-                outcome.choose_harp = to_string(*added);
-                return outcome;
-            },
-            [&](const PutStringOn& wish) {
-                return of_harp([&](const Uuid& harp) { return put_on(harp, wish.place); });
-            },
-            [&](const StringBroke& wish) {
-                return of_harp([&](const Uuid& harp) { return broke(harp, wish.place); });
-            },
-            [&](const AddToStock& wish) { return add_to_stock(wish); },
-            [&](const AddVisit& wish) {
-                return of_harp([&](const Uuid& harp) -> Result<Outcome> {
-                    Visit visit;
-                    visit.harp_id = harp;
-                    visit.visited_on = date_of(wish.day);
-                    visit.technician = text::visiting_technician;
-                    if (!wish.work.empty()) visit.work.push_back({std::nullopt, std::nullopt, wish.work, ""});
-                    const auto added = db::add_visit(ledger_, author_(), visit);
-                    if (!added) return failure(added.error());
-                    return done(text::visit_done);
-                });
-            },
-            [&](const SetTolerance& wish) {
-                return of_harp([&](const Uuid& harp) -> Result<Outcome> {
-                    const auto before = ui::tolerances_of(ledger_, harp);
-                    const auto set = ui::keep_tolerances(
-                        ledger_, author_(), harp,
-                        with_choice(before ? *before : ToleranceSettings{}, wish.tolerance));
-                    if (!set) return failure(set.error());
-                    return done(text::tolerance_done);
-                });
-            },
-            [&](const CheckRecordings& wish) {
-                return of_harp([&](const Uuid& harp) { return check_recordings(harp, wish, context); });
-            },
-            [&](const ImportClimate& wish) {
-                return of_harp([&](const Uuid& harp) { return import_climate(harp, wish.path); });
-            },
-            [&](const StartGuided&) { return command_line("harpkeep check --live --harp NAME"); },
-            [&](const StartTuning&) { return command_line("harpkeep tune --harp NAME"); },
-            [&](const auto&) -> Result<Outcome> { return Outcome{}; }},
+        Overloaded{[&](const AddHarp& wish) -> Result<Outcome> {
+                       if (wish.name.find_first_not_of(' ') == std::string::npos)
+                           return failure(ErrorCode::invalid_argument, text::name_needed);
+                       const auto layout =
+                           make_layout({.kind = wish.kind, .string_count = wish.string_count});
+                       if (!layout) return failure(layout.error());
+                       HarpDetails details;
+                       details.name = wish.name;
+                       details.layout = *layout;
+                       const auto added = db::add_harp(ledger_, author_(), details);
+                       if (!added) return failure(added.error());
+                       Outcome outcome =
+                           done(fmt::format(text::added_harp_format, wish.name, layout->strings.size()));
+                       outcome.go_to = Page::today;
+                       outcome.choose_harp = to_string(*added);
+                       return outcome;
+                   },
+                   [&](const PutStringOn& wish) {
+                       return of_harp([&](const Uuid& harp) { return put_on(harp, wish); });
+                   },
+                   [&](const PlanString& wish) {
+                       return of_harp([&](const Uuid& harp) { return plan(harp, wish); });
+                   },
+                   [&](const StringBroke& wish) {
+                       return of_harp([&](const Uuid& harp) { return broke(harp, wish.place); });
+                   },
+                   [&](const AddToStock& wish) { return add_to_stock(wish); },
+                   [&](const AddVisit& wish) {
+                       return of_harp([&](const Uuid& harp) { return add_visit(harp, wish); });
+                   },
+                   [&](const SetTolerance& wish) {
+                       return of_harp([&](const Uuid& harp) -> Result<Outcome> {
+                           const auto before = ui::tolerances_of(ledger_, harp);
+                           const auto set = ui::keep_tolerances(
+                               ledger_, author_(), harp,
+                               with_choice(before ? *before : ToleranceSettings{}, wish.tolerance));
+                           if (!set) return failure(set.error());
+                           return done(text::tolerance_done);
+                       });
+                   },
+                   [&](const CheckRecordings& wish) {
+                       return of_harp([&](const Uuid& harp) {
+                           return check_recordings(harp, wish, query.a4_hz, context);
+                       });
+                   },
+                   [&](const ImportClimate& wish) {
+                       return of_harp([&](const Uuid& harp) { return import_climate(harp, wish.path); });
+                   },
+                   [&](const auto&) {
+                       // What is left is told to the live session.
+                       return of_harp([&](const Uuid& harp) { return tell_live(action, harp, query); });
+                   }},
         action);
 }
 

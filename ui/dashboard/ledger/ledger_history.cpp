@@ -3,6 +3,7 @@
 
 #include "reason/drift_text.hpp"
 #include "reason/forecast.hpp"
+#include "reason/pedal_drift.hpp"
 #include "reason/visit_comparison.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
 #include "ui/dashboard/text.hpp"
@@ -22,16 +23,22 @@ int day_number(const StoredCheck& check)
     return ui::day_of(check);
 }
 
+/// With the limits that hold 95 of 100.
+std::vector<ForecastPoint> with_limits(const std::vector<DriftPoint>& points)
+{
+    std::vector<ForecastPoint> out;
+    for (const auto& p : points) {
+        const double reach = 1.96 * p.uncertainty_cents;
+        out.push_back({Day{std::chrono::days{p.day}}, p.cents, p.cents - reach, p.cents + reach});
+    }
+    return out;
+}
+
 std::vector<ForecastPoint> curve(const DriftFit& fit, std::size_t step, int from, int until, int every)
 {
     std::vector<int> days;
     for (int day = from; day <= until; day += every) days.push_back(day);
-    std::vector<ForecastPoint> out;
-    for (const auto& p : drift_curve(fit, step, days)) {
-        const double reach = 1.96 * p.uncertainty_cents; // 95 of 100
-        out.push_back({Day{std::chrono::days{p.day}}, p.cents, p.cents - reach, p.cents + reach});
-    }
-    return out;
+    return with_limits(drift_curve(fit, step, days));
 }
 
 /// One step of one string, check by check.
@@ -95,6 +102,29 @@ void add_drift(HistoryModel& model, const ui::HarpKnowledge& facts, const DriftF
     if (!shared.empty()) model.season_text = shared.front();
 }
 
+std::vector<ForecastPoint> pedal_points(const DriftFit& fit, const PedalDrift& drift, int from, int until,
+                                        int every)
+{
+    std::vector<int> days;
+    for (int day = from; day <= until; day += every) days.push_back(day);
+    return with_limits(pedal_curve(fit, drift, days));
+}
+
+void add_pedal_drift(HistoryModel& model, const DriftFit& fit, HarpKind kind, Date on)
+{
+    const auto drift = pedal_drift(fit, model.choice.place.letter, model.choice.step);
+    constexpr ForecastSettings wanted;
+    if (!drift || drift->checks < wanted.least_checks) return;
+    model.drift_text = pedal_drift_sentence(*drift, kind);
+    const auto shared = drift_summary_sentences(fit);
+    if (!shared.empty()) model.season_text = shared.front();
+    const int span_days = drift->last_day - drift->first_day;
+    model.fitted = pedal_points(fit, *drift, drift->first_day, drift->last_day, std::max(1, span_days / 200));
+    if (span_days < wanted.least_span_days) return;
+    model.forecast = pedal_points(fit, *drift, drift->last_day, days_since_epoch(on) + 540, 30);
+    model.forecast_text = text::pedal_forecast;
+}
+
 void add_comparison(HistoryModel& model, const ui::HarpKnowledge& facts, int before, int after)
 {
     // Newest first in the lists, oldest first in the facts.
@@ -156,7 +186,12 @@ HistoryModel history_from(const ui::HarpKnowledge& facts, const std::optional<Dr
         if (!choice.whole_pedal && life.string.place == model.choice.place && life.string.put_on)
             model.events.push_back(
                 {day_of(*life.string.put_on), HistoryEventKind::string_change, make_text(life.string.make)});
-    if (fit && !choice.whole_pedal) add_drift(model, facts, *fit, today);
+    std::stable_sort(model.events.begin(), model.events.end(),
+                     [](const HistoryEvent& a, const HistoryEvent& b) { return a.day < b.day; });
+    if (fit && choice.whole_pedal)
+        add_pedal_drift(model, *fit, layout.kind, today);
+    else if (fit)
+        add_drift(model, facts, *fit, today);
     add_comparison(model, facts, before, after);
     return model;
 }

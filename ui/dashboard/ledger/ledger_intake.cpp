@@ -69,30 +69,30 @@ std::optional<ClimateColumns> guessed_columns(std::string_view text)
     return columns;
 }
 
-Result<Outcome> LedgerSource::check_recordings(const Uuid& harp_id, const CheckRecordings& wish,
+Result<Outcome> LedgerSource::check_recordings(const Uuid& harp_id, const CheckRecordings& wish, double a4_hz,
                                                JobContext& context)
 {
     const auto harp = db::harp_with_id(ledger_, harp_id);
     if (!harp) return failure(harp.error());
+    if (wish.recordings.empty()) return failure(ErrorCode::invalid_argument, text::no_recording_chosen);
     std::vector<CheckRecording> recordings;
-    for (const auto& path : wish.paths) recordings.push_back({path, std::nullopt});
-    constexpr double a4_hz = 440.0; // ISO 16; placement follows a harp that stands elsewhere
+    for (const auto& recording : wish.recordings) recordings.push_back({recording.path, recording.pass});
     auto heard = hear_check(harp->details.layout, Hertz{a4_hz}, recordings, [&](double share) {
         context.progress(share);
         return !context.cancelled();
     });
     if (!heard) return failure(heard.error());
     if (heard->result.readings.empty())
-        return failure(ErrorCode::unusable_input,
-                       fmt::format(text::nothing_heard_format, harp->details.name, wish.paths.front()));
+        return failure(ErrorCode::unusable_input, fmt::format(text::nothing_heard_format, harp->details.name,
+                                                              wish.recordings.front().path));
     CheckHeader header;
     header.harp_id = harp_id;
     header.taken = author_().now;
     for (const auto& recording : heard->recordings) {
         const auto hash = sha256_from_hex(recording.sha256);
         if (!hash)
-            return failure(ErrorCode::corrupt, fmt::format("naming the bytes of {}: \"{}\" is no hash",
-                                                           recording.path, recording.sha256));
+            return failure(ErrorCode::corrupt,
+                           fmt::format(text::no_hash_format, recording.path, recording.sha256));
         header.recordings.push_back({recording.path, *hash, Seconds{recording.duration_s}});
         for (const auto& remark : recording.remarks)
             heard->result.remarks.push_back(fmt::format("{}: {}", recording.path, remark));

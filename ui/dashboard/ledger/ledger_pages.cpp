@@ -94,7 +94,7 @@ Result<PageModel> LedgerSource::load_tension(const HarpRecord& harp, const Query
     if (!plan) return failure(plan.error());
     const auto materials = ui::materials_of(ledger_);
     if (!materials) return failure(materials.error());
-    auto model = tension_from(harp, *plan, *materials, 440.0, query.trial); // ISO 16
+    auto model = tension_from(harp, *plan, *materials, query.a4_hz, query.trial);
     if (!model) return EmptyPage{EmptyPage::Why::no_plan, {}};
     return *model;
 }
@@ -249,6 +249,7 @@ Result<PageModel> LedgerSource::load_settings(const HarpRecord* harp)
     std::error_code error;
     const auto size = std::filesystem::file_size(path_, error);
     model.ledger_path = path_;
+    model.example = example();
     model.ledger_text = fmt::format(text::ledger_counts_format, records->size(),
                                     error ? 0.0 : static_cast<double>(size) / 1e6);
     return model;

@@ -8,6 +8,7 @@
 #include "db/records/strings.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
 #include "ui/dashboard/text.hpp"
+#include "ui/support/tolerance_setting.hpp"
 
 #include <fmt/format.h>
 
@@ -32,20 +33,22 @@ std::uint64_t stamp_of(const std::string& path)
 
 } // namespace
 
-Result<std::shared_ptr<Source>> LedgerSource::open(const std::string& path, AuthorNow author)
+Result<std::shared_ptr<Source>> LedgerSource::open(const std::string& path, AuthorNow author, Use use)
 {
     auto ledger = db::Ledger::open(path, db::Access::create, author().now);
     if (!ledger) return failure(ledger.error());
-    return std::shared_ptr<Source>{std::make_shared<LedgerSource>(std::move(*ledger), std::move(author))};
+    return std::shared_ptr<Source>{
+        std::make_shared<LedgerSource>(std::move(*ledger), std::move(author), use)};
 }
 
-LedgerSource::LedgerSource(db::Ledger ledger, AuthorNow author)
-    : ledger_(std::move(ledger)), author_(std::move(author)), path_(ledger_.path())
+LedgerSource::LedgerSource(db::Ledger ledger, AuthorNow author, Use use)
+    : ledger_(std::move(ledger)), author_(std::move(author)), use_(use), path_(ledger_.path())
 {
 }
 
 std::string LedgerSource::ledger_name() const
 {
+    if (use_ == Use::example) return text::example_name;
     return std::filesystem::path{path_}.stem().string();
 }
 
@@ -74,7 +77,8 @@ Result<std::vector<HarpChoice>> LedgerSource::harps()
     if (!records) return failure(records.error());
     std::vector<HarpChoice> out;
     for (const auto& harp : *records)
-        if (!harp.details.left_on) out.push_back({to_string(harp.id), harp.details.name});
+        if (!harp.details.left_on)
+            out.push_back({to_string(harp.id), harp.details.name, harp.details.layout.kind});
     std::sort(out.begin(), out.end(),
               [](const HarpChoice& a, const HarpChoice& b) { return a.name < b.name; });
     return out;
@@ -148,23 +152,46 @@ Result<PageModel> LedgerSource::load(Page page, const Query& query)
         case Page::settings:
             return load_settings(&*harp);
         case Page::guided:
-            return PageModel{GuidedModel{.kind = harp->details.layout.kind, .phase = LivePhase::setting_up}};
         case Page::tuning:
-            return PageModel{TuningModel{.kind = harp->details.layout.kind}};
+            return load_live(page, *harp, query);
         case Page::room:
         case Page::count:
             break;
         }
-        return failure(ErrorCode::not_found, "opening a page that does not exist");
+        return failure(ErrorCode::not_found, text::no_such_page);
     };
     auto model = load_page();
     if (!model) return failure(model.error().within(harp->details.name));
     std::visit(
         [&](auto& shown) {
             if constexpr (requires { shown.harp; }) shown.harp = *heading;
+            using Shown = std::remove_cvref_t<decltype(shown)>;
+            if constexpr (std::is_same_v<Shown, EmptyPage> || std::is_same_v<Shown, TensionModel>) {
+                for (const auto& string : harp->details.layout.strings) shown.places.push_back(string.place);
+            }
         },
         *model);
     return model;
+}
+
+Result<PageModel> LedgerSource::load_live(Page page, const HarpRecord& harp, const Query& query)
+{
+    const auto tolerance = ui::tolerances_of(ledger_, harp.id);
+    if (!tolerance) return failure(tolerance.error());
+    const LivePages::Facts facts{ledger_, harp, *tolerance, query};
+    return page == Page::guided ? live_.guided(facts) : live_.tuning(facts);
+}
+
+Result<Outcome> LedgerSource::tell_live(const Action& action, const Uuid& harp_id, const Query& query)
+{
+    const auto harp = db::harp_with_id(ledger_, harp_id);
+    if (!harp) return failure(harp.error());
+    const auto tolerance = ui::tolerances_of(ledger_, harp_id);
+    if (!tolerance) return failure(tolerance.error());
+    const LivePages::Facts facts{ledger_, *harp, *tolerance, query};
+    if (const auto* check = std::get_if<StartGuided>(&action)) return live_.start(*check, facts, author_());
+    if (const auto* tuning = std::get_if<StartTuning>(&action)) return live_.start(*tuning, facts);
+    return live_.tell(action);
 }
 
 Result<Outcome> LedgerSource::undo()

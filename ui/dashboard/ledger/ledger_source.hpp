@@ -4,6 +4,7 @@
 #include "db/ledger/ledger.hpp"
 #include "ui/dashboard/ledger/ledger_history.hpp"
 #include "ui/dashboard/ledger/ledger_strings.hpp"
+#include "ui/dashboard/ledger/live_pages.hpp"
 #include "ui/dashboard/source.hpp"
 #include "upkeep/due_work.hpp"
 
@@ -22,10 +23,13 @@ class LedgerSource final : public Source {
     using AuthorNow = std::function<db::Author()>;
 
     /// Opens the file, making it when it is missing.
-    [[nodiscard]] static Result<std::shared_ptr<Source>> open(const std::string& path, AuthorNow author);
-    LedgerSource(db::Ledger ledger, AuthorNow author);
+    enum class Use { own, example };
+    [[nodiscard]] static Result<std::shared_ptr<Source>> open(const std::string& path, AuthorNow author,
+                                                              Use use = Use::own);
+    LedgerSource(db::Ledger ledger, AuthorNow author, Use use);
 
     [[nodiscard]] std::string ledger_name() const override;
+    [[nodiscard]] bool example() const override { return use_ == Use::example; }
     [[nodiscard]] Result<std::vector<HarpChoice>> harps() override;
     [[nodiscard]] Result<PageModel> load(Page page, const Query& query) override;
     [[nodiscard]] Result<Outcome> perform(const Action& action, const Query& query,
@@ -33,7 +37,8 @@ class LedgerSource final : public Source {
     [[nodiscard]] Result<Outcome> undo() override;
     /// From time and size of the file and of its write-ahead log.
     [[nodiscard]] std::uint64_t revision() const override;
-    [[nodiscard]] bool live() const override { return false; }
+    [[nodiscard]] bool live() const override { return live_.live(); }
+    [[nodiscard]] LivePages& live_pages() { return live_; }
 
   private:
     [[nodiscard]] Date today() const;
@@ -52,18 +57,24 @@ class LedgerSource final : public Source {
     [[nodiscard]] Result<PageModel> load_room();
     [[nodiscard]] Result<PageModel> load_settings(const HarpRecord* harp);
 
-    [[nodiscard]] Result<Outcome> put_on(const Uuid& harp, StringPlace place);
+    [[nodiscard]] Result<PageModel> load_live(Page page, const HarpRecord& harp, const Query& query);
+    [[nodiscard]] Result<Outcome> tell_live(const Action& action, const Uuid& harp, const Query& query);
+    [[nodiscard]] Result<Outcome> put_on(const Uuid& harp, const PutStringOn& wish);
+    [[nodiscard]] Result<Outcome> plan(const Uuid& harp, const PlanString& wish);
+    [[nodiscard]] Result<Outcome> add_visit(const Uuid& harp, const AddVisit& wish);
     [[nodiscard]] Result<Outcome> broke(const Uuid& harp, StringPlace place);
     [[nodiscard]] Result<Outcome> check_recordings(const Uuid& harp, const CheckRecordings& wish,
-                                                   JobContext& context);
+                                                   double a4_hz, JobContext& context);
     [[nodiscard]] Result<Outcome> import_climate(const Uuid& harp, const std::string& path);
     [[nodiscard]] Result<Outcome> add_to_stock(const AddToStock& wish);
 
     db::Ledger ledger_;
     AuthorNow author_;
+    Use use_;
     std::string path_; ///< read by revision() from another thread
     std::uint64_t kept_for_ = 0;
     std::optional<Lives> lives_;
+    LivePages live_;
     std::optional<std::pair<Uuid, std::optional<DriftFit>>> fit_;
 };
 

@@ -16,21 +16,24 @@ inline constexpr std::array<Way, 4> all_ways{Way::pass_by_pass, Way::string_by_s
 
 /// What a live session is doing.
 enum class LivePhase {
-    setting_up, ///< device, way and room are chosen
-    set_pedals, ///< waits until the pedals are where they should be
-    listening,  ///< waits for the string
-    hearing,    ///< the string sounds and is being measured
-    accepted,   ///< measured; the next follows
-    ask_again,  ///< not to be trusted: the reason is given
+    setting_up,   ///< device and way are chosen
+    opening,      ///< the device is being opened
+    judging_room, ///< be silent: the room is listened to
+    set_pedals,   ///< waits until the pedals are where they should be
+    listening,    ///< waits for the string
+    hearing,      ///< the string sounds and is being measured
+    accepted,     ///< measured; the next follows
+    ask_again,    ///< not to be trusted: the reason is given
     paused,
     device_lost,
     finished
 };
 
-struct AudioDevice {
+struct ListedDevice {
     std::string name;
     std::string host;
     bool fit_for_measurement = true; ///< false: it resamples, which moves the pitch
+    std::string advice;              ///< what that means
 };
 
 /// How the room sounds before a check starts.
@@ -60,19 +63,23 @@ struct GuidedModel {
     HarpHeading harp;
     HarpKind kind = HarpKind::pedal;
     LivePhase phase = LivePhase::setting_up;
-    std::vector<AudioDevice> devices;
-    int device = -1; ///< index into devices
-    RoomSound room;
+    std::vector<ListedDevice> devices;
+    int device = -1;               ///< index into devices
+    std::string device_trouble;    ///< why the devices cannot be listed
+    std::string stopped;           ///< a check that can be gone on with; empty: none
+    std::string ended;             ///< how the last one ended, when badly
+    std::optional<RoomSound> room; ///< once it was listened to
     Way way = Way::pass_by_pass;
     StringPlace place;
     Position position = Position::flat;
     std::string instruction;           ///< one sentence to act on
     std::string reason;                ///< why again, or what was noticed
     PedalSetting pedals;               ///< to be set now
-    std::optional<Figure> heard_cents; ///< deviation of the sounding string from its expected pitch
+    std::optional<Figure> heard_cents; ///< of the sounding string from its expected pitch,
+    bool heard_is_step = false;        ///< or of its step from whole semitones
     int done = 0;
     int total = 0;
-    double seconds_left = 0.0;
+    std::optional<double> seconds_left;
     std::vector<GuidedString> strings;
     std::vector<AcceptedReading> recent; ///< newest first
 };
@@ -93,7 +100,13 @@ struct TuningModel {
     bool device_lost = false;
     double a4_hz = 440.0;
     std::string temperament; ///< "equal"
-    std::string tuned_in;    ///< "all pedals up (C-flat major)"
+    struct Named {
+        std::string name; ///< for commands
+        std::string title;
+    };
+    std::vector<Named> temperaments; ///< that can be chosen
+    bool can_tune_around = false;    ///< a pedal setting was chosen
+    std::string tuned_in;            ///< "all pedals up (C-flat major)"
     int pass = 1;
     std::optional<StringPlace> place; ///< the string that sounds or was chosen
     bool place_fixed = false;         ///< chosen by hand, not the nearest

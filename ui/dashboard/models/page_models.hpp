@@ -39,7 +39,8 @@ inline constexpr std::array<Page, static_cast<std::size_t>(Page::count)> all_pag
 /// Nothing to show yet: why, for the page to say what to do next.
 struct EmptyPage {
     enum class Why { no_harp, no_check, no_plan, no_climate, no_data } why = Why::no_harp;
-    HarpHeading harp; ///< empty when there is none
+    HarpHeading harp;                ///< empty when there is none
+    std::vector<StringPlace> places; ///< of the harp, lowest first
 };
 
 /// What a page shows; made outside the frame.

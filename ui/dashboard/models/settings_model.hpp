@@ -20,6 +20,7 @@ struct Settings {
     bool dark_f = false; ///< F strings drawn black instead of blue
     double a4_hz = 440.0;
     std::string input_device; ///< empty: asked each time
+    RecordKey last_harp;      ///< shown first at the next start
 
     bool operator==(const Settings&) const = default;
 };
@@ -43,6 +44,7 @@ struct SettingsModel {
     std::string ledger_path;
     std::string ledger_text; ///< "12 harps, 214 checks, 8.3 MB, last copied 2026-11-20"
     std::string version;
+    bool example = false; ///< it is the invented school
 };
 
 } // namespace harpkeep::dashboard

@@ -33,7 +33,8 @@ struct GaugeTrial {
 struct TensionModel {
     HarpHeading harp;
     HarpKind kind = HarpKind::pedal;
-    std::vector<TensionRow> rows; ///< lowest first
+    std::vector<StringPlace> places; ///< of the harp, lowest first
+    std::vector<TensionRow> rows;    ///< of those the plan knows enough of, lowest first
     Figure total_n;
     std::optional<GaugeTrial> trial;
     std::string rests_on; ///< where gauges, densities and limits come from

@@ -1,120 +1,22 @@
 // SPDX-License-Identifier: MIT
-#include "ui/dashboard/example/example_source.hpp"
+#include "ui/dashboard/pictures/indexed_png.hpp"
 #include "ui/dashboard/pictures/offscreen.hpp"
-#include "ui/dashboard/widgets/picture_png.hpp"
+#include "ui/dashboard/pictures/scenes.hpp"
 
 #include <fmt/format.h>
 
+#include <cerrno>
 #include <chrono>
 #include <cstdio>
+#include <cstdlib>
+#include <cstring>
 #include <ctime>
 #include <filesystem>
-#include <functional>
 #include <optional>
 
 namespace harpkeep::dashboard {
 
 namespace {
-
-/// One picture: what the example holds, and what is pressed before it is taken.
-struct Scene {
-    const char* name;
-    ExampleSource::Start start;
-    std::function<void(App&)> arrange;
-};
-
-std::vector<Scene> all_scenes()
-{
-    const auto at = [](Page page) { return [page](App& app) { app.apply(GoTo{page}); }; };
-    const auto live = [](LivePhase phase) { return ExampleSource::Start{24, true, phase}; };
-    return {
-        {"today", {}, at(Page::today)},
-        {"guided-set-up", {}, at(Page::guided)},
-        {"guided-listening", live(LivePhase::listening), at(Page::guided)},
-        {"guided-set-pedals", live(LivePhase::set_pedals), at(Page::guided)},
-        {"guided-ask-again", live(LivePhase::ask_again), at(Page::guided)},
-        {"guided-device-lost", live(LivePhase::device_lost), at(Page::guided)},
-        {"guided-finished", live(LivePhase::finished), at(Page::guided)},
-        {"tuning",
-         {},
-         [](App& app) {
-             app.apply(GoTo{Page::tuning});
-             app.apply(StartTuning{});
-         }},
-        {"tuning-silent", {}, at(Page::tuning)},
-        {"history",
-         {},
-         [](App& app) {
-             app.apply(ChooseHistory{{false, {Letter::F, 4}, Step::lower}});
-             app.apply(GoTo{Page::history});
-         }},
-        {"history-pedal",
-         {},
-         [](App& app) {
-             app.apply(ChooseHistory{{true, {Letter::F, 4}, Step::lower}});
-             app.apply(GoTo{Page::history});
-         }},
-        {"strings",
-         {},
-         [](App& app) {
-             app.apply(GoTo{Page::strings});
-             app.states().strings.rows.chosen_key = "3B";
-         }},
-        {"strings-lives",
-         {},
-         [](App& app) {
-             app.apply(GoTo{Page::strings});
-             app.states().strings.tab = 1;
-         }},
-        {"strings-stock",
-         {},
-         [](App& app) {
-             app.apply(GoTo{Page::strings});
-             app.states().strings.tab = 2;
-         }},
-        {"tension",
-         {},
-         [](App& app) {
-             app.apply(GoTo{Page::tension});
-             app.states().tension.rows.chosen_key = "4C";
-             app.apply(TryGauge{{Letter::C, 4}, 1.36});
-         }},
-        {"pedals",
-         {},
-         [](App& app) {
-             app.apply(ChoosePedals{{{0, 0, -1, 0, 0, -1, -1}}});
-             app.apply(GoTo{Page::pedals});
-         }},
-        {"visits",
-         {},
-         [](App& app) {
-             app.apply(GoTo{Page::visits});
-             app.states().visits.chosen = example::today_day - std::chrono::days{2};
-         }},
-        {"climate", {}, at(Page::climate)},
-        {"room", {200, true, LivePhase::setting_up}, at(Page::room)},
-        {"settings", {}, at(Page::settings)},
-        {"first-start", {0, false, LivePhase::setting_up}, [](App&) {}},
-        {"empty-check", {4, false, LivePhase::setting_up}, at(Page::today)},
-        {"message",
-         {},
-         [](App& app) {
-             app.apply(GoTo{Page::strings});
-             app.apply(StringBroke{*place_from_harp_name("2A")});
-         }},
-        {"save-as",
-         {},
-         [](App& app) {
-             app.apply(ExportTable{"strings.csv", ""});
-         }},
-        {"keys",
-         {},
-         [](App& app) {
-             (void)app;
-             ImGui::GetIO().KeysDown[290] = true;
-         }},
-    };
-}
 
 struct Size {
     int width, height;
@@ -129,10 +31,31 @@ Result<void> write(const std::filesystem::path& path, const std::string& bytes)
     return {};
 }
 
-std::unique_ptr<App> app_for(const Scene& scene, ThemeKind theme, double font_scale)
+/// A school is made once for each number of harps and then copied for every picture, so that none shows what
+/// was done for another.
+class Schools {
+  public:
+    explicit Schools(std::filesystem::path folder) : folder_(std::move(folder)) {}
+
+    [[nodiscard]] Result<std::shared_ptr<Source>> fresh(const StagedSchool& school)
+    {
+        const auto master = folder_ / fmt::format("master-{}", school.harps);
+        if (!std::filesystem::exists(master))
+            if (const auto made = staged_school(master.string(), school); !made) return failure(made.error());
+        const auto copy = folder_ / fmt::format("{}", ++count_);
+        std::filesystem::copy(master, copy);
+        return staged_school(copy.string(), school);
+    }
+
+  private:
+    std::filesystem::path folder_;
+    int count_ = 0;
+};
+
+std::unique_ptr<App> app_for(std::shared_ptr<Source> source, ThemeKind theme, double font_scale)
 {
     App::Setup setup;
-    setup.source = std::make_shared<ExampleSource>(scene.start);
+    setup.source = std::move(source);
     setup.settings.theme = theme;
     setup.settings.font_scale = font_scale;
     setup.jobs = Jobs::Mode::inline_;
@@ -141,14 +64,15 @@ std::unique_ptr<App> app_for(const Scene& scene, ThemeKind theme, double font_sc
 }
 
 /// Milliseconds a frame of the live check takes at 1280 by 800, drawn as fast as it goes.
-Result<void> measure_live(const FontFiles& fonts)
+Result<void> measure_live(const FontFiles& fonts, Schools& schools)
 {
     auto screen = Offscreen::open(fonts);
     if (!screen) return failure(screen.error());
     for (const auto& [name, page] : {std::pair{"guided check", Page::guided},
                                      std::pair{"tuning", Page::tuning}, std::pair{"today", Page::today}}) {
-        const Scene scene{name, {24, true, LivePhase::hearing}, {}};
-        auto app = app_for(scene, ThemeKind::light, 1.0);
+        auto source = schools.fresh({.phase = LivePhase::hearing});
+        if (!source) return failure(source.error());
+        auto app = app_for(std::move(*source), ThemeKind::light, 1.0);
         app->apply(GoTo{page});
         if (page == Page::tuning) app->apply(StartTuning{});
         for (int i = 0; i < 20; ++i) (*screen)->draw_once(*app, 1280, 800);
@@ -167,85 +91,141 @@ Result<void> measure_live(const FontFiles& fonts)
     return {};
 }
 
-Result<int> make_all(const std::filesystem::path& folder, const std::string& only, std::optional<Size> size,
-                     double font_scale)
+struct Options {
+    std::string folder = "docs/user/pictures";
+    std::string only; ///< one scene; empty: those of the user guide
+    bool all = false;
+    bool list = false;
+    bool measure = false;
+    std::vector<Size> sizes{{1024, 700}, {1600, 1000}};
+    double font_scale = 1.0;
+};
+
+constexpr const char* usage =
+    "usage: harpkeep_pictures [--out FOLDER] [--only SCENE | --all] [--size WIDTHxHEIGHT] [--font-scale F]\n"
+    "       harpkeep_pictures --list | --measure\n"
+    "Draws the pages of the window for the user guide (--all: in every state) with the invented school, "
+    "light and\n"
+    "dark, at two sizes, without a screen. --list names the files instead, --measure times the drawing.\n";
+
+/// Nothing when the words make no sense.
+std::optional<Options> options_from(int argc, char** argv)
+{
+    Options options;
+    for (int i = 1; i < argc; ++i) {
+        const std::string option = argv[i];
+        if (option == "--measure" || option == "--list" || option == "--all") {
+            (option == "--all" ? options.all : option == "--list" ? options.list : options.measure) = true;
+            continue;
+        }
+        if (i + 1 >= argc) return std::nullopt;
+        const char* value = argv[++i];
+        Size size{};
+        if (option == "--out")
+            options.folder = value;
+        else if (option == "--only")
+            options.only = value;
+        else if (option == "--font-scale")
+            options.font_scale = std::strtod(value, nullptr);
+        else if (option == "--size" && std::sscanf(value, "%dx%d", &size.width, &size.height) == 2 &&
+                 size.width > 0 && size.height > 0)
+            options.sizes = {size};
+        else
+            return std::nullopt;
+    }
+    return options;
+}
+
+bool wanted(const Scene& scene, const Options& options)
+{
+    if (!options.only.empty()) return options.only == scene.name;
+    return options.all || scene.in_guide;
+}
+
+std::string file_name(const Scene& scene, ThemeKind theme, Size size)
+{
+    return fmt::format("{}-{}-{}x{}.png", scene.name, theme == ThemeKind::light ? "light" : "dark",
+                       size.width, size.height);
+}
+
+Result<void> make_one(const Scene& scene, ThemeKind theme, Size size, const Options& options,
+                      Schools& schools, const FontFiles& fonts)
+{
+    auto screen = Offscreen::open(fonts);
+    if (!screen) return failure(screen.error());
+    auto source = schools.fresh(scene.school);
+    if (!source) return failure(source.error());
+    const auto app = app_for(std::move(*source), theme, options.font_scale);
+    app->before_frame(0.0);
+    scene.arrange(*app);
+    const auto rows = (*screen)->draw(*app, size.width, size.height);
+    if (!rows) return failure(rows.error());
+    const auto png = indexed_png(*rows, size.width, size.height);
+    if (!png) return failure(png.error());
+    return write(std::filesystem::path{options.folder} / file_name(scene, theme, size), *png);
+}
+
+Result<int> make_all(const Options& options, Schools& schools, const FontFiles& fonts)
+{
+    std::error_code error;
+    std::filesystem::create_directories(options.folder, error);
+    if (error)
+        return failure(ErrorCode::unavailable,
+                       fmt::format("making the folder {}: {}", options.folder, error.message()));
+    int count = 0;
+    for (const auto& scene : all_scenes())
+        for (const ThemeKind theme : {ThemeKind::light, ThemeKind::dark})
+            for (const Size size : options.sizes) {
+                if (!wanted(scene, options)) continue;
+                if (const auto made = make_one(scene, theme, size, options, schools, fonts); !made)
+                    return failure(made.error());
+                ++count;
+            }
+    if (count == 0)
+        return failure(ErrorCode::not_found, "there is no scene " + options.only + "; see --list --all");
+    fmt::print("{} pictures in {}\n", count, options.folder);
+    return count;
+}
+
+void list(const Options& options)
+{
+    for (const auto& scene : all_scenes())
+        for (const ThemeKind theme : {ThemeKind::light, ThemeKind::dark})
+            for (const Size size : options.sizes)
+                if (wanted(scene, options)) fmt::print("{}\n", file_name(scene, theme, size));
+}
+
+Result<void> work_in(const std::string& folder, const Options& options)
 {
     const auto fonts = find_fonts();
     if (!fonts) return failure(fonts.error());
-    std::error_code error;
-    std::filesystem::create_directories(folder, error);
-    if (error)
-        return failure(ErrorCode::unavailable,
-                       fmt::format("making the folder {}: {}", folder.string(), error.message()));
-    const std::vector<Size> sizes =
-        size ? std::vector{*size} : std::vector{Size{1024, 700}, Size{1600, 1000}};
-    int count = 0;
-    for (const auto& scene : all_scenes()) {
-        if (!only.empty() && only != scene.name) continue;
-        for (const ThemeKind theme : {ThemeKind::light, ThemeKind::dark})
-            for (const Size s : sizes) {
-                auto screen = Offscreen::open(*fonts);
-                if (!screen) return failure(screen.error());
-                const auto app = app_for(scene, theme, font_scale);
-                app->before_frame(0.0);
-                scene.arrange(*app);
-                const auto rows = (*screen)->draw(*app, s.width, s.height);
-                if (!rows) return failure(rows.error());
-                const auto png = png_of_rows(*rows, s.width, s.height);
-                if (!png) return failure(png.error());
-                const auto file =
-                    folder / fmt::format("{}-{}-{}x{}.png", scene.name,
-                                         theme == ThemeKind::light ? "light" : "dark", s.width, s.height);
-                if (const auto written = write(file, *png); !written) return failure(written.error());
-                ++count;
-            }
-    }
-    return count;
+    Schools schools{folder};
+    if (options.measure) return measure_live(*fonts, schools);
+    const auto made = make_all(options, schools, *fonts);
+    return made ? Result<void>{} : failure(made.error());
 }
 
 int run(int argc, char** argv)
 {
-    std::string folder = "docs/user/pictures", only;
-    std::optional<Size> size;
-    double font_scale = 1.0;
-    bool measure = false;
-    for (int i = 1; i < argc; ++i) {
-        const std::string option = argv[i];
-        const char* value = i + 1 < argc ? argv[i + 1] : nullptr;
-        Size s{};
-        if (option == "--measure")
-            measure = true;
-        else if (option == "--out" && value != nullptr)
-            folder = argv[++i];
-        else if (option == "--only" && value != nullptr)
-            only = argv[++i];
-        else if (option == "--font-scale" && value != nullptr)
-            font_scale = std::strtod(argv[++i], nullptr);
-        else if (option == "--size" && value != nullptr &&
-                 std::sscanf(value, "%dx%d", &s.width, &s.height) == 2 && s.width > 0 && s.height > 0) {
-            size = s;
-            ++i;
-        } else {
-            fmt::print(stderr, "usage: harpkeep_pictures [--out FOLDER] [--only SCENE] [--size WIDTHxHEIGHT] "
-                               "[--font-scale F] | --measure\n"
-                               "Draws every page of the window with the invented example, light and dark, at "
-                               "two sizes, without a screen.\n");
-            return option == "--help" ? 0 : 2;
-        }
+    const auto options = options_from(argc, argv);
+    if (!options) {
+        fmt::print(stderr, "{}", usage);
+        return 2;
     }
-    if (measure) {
-        const auto fonts = find_fonts();
-        const auto done = fonts ? measure_live(*fonts) : Result<void>{failure(fonts.error())};
-        if (!done) fmt::print(stderr, "harpkeep_pictures: {}\n", done.error().message);
-        return done ? 0 : 6;
+    if (options->list) {
+        list(*options);
+        return 0;
     }
-    const auto made = make_all(folder, only, size, font_scale);
-    if (!made) {
-        fmt::print(stderr, "harpkeep_pictures: {}\n", made.error().message);
+    std::string folder = (std::filesystem::temp_directory_path() / "harpkeep-pictures-XXXXXX").string();
+    if (::mkdtemp(folder.data()) == nullptr) {
+        fmt::print(stderr, "harpkeep_pictures: making a folder for the example: {}\n", std::strerror(errno));
         return 6;
     }
-    fmt::print("{} pictures in {}\n", *made, folder);
-    return *made > 0 ? 0 : 3;
+    const auto done = work_in(folder, *options);
+    std::error_code ignored; // what cannot be removed is left to the system
+    std::filesystem::remove_all(folder, ignored);
+    if (!done) fmt::print(stderr, "harpkeep_pictures: {}\n", done.error().message);
+    return done ? 0 : 6;
 }
 
 } // namespace

@@ -3,33 +3,39 @@
 
 #include "ui/dashboard/actions.hpp"
 #include "ui/dashboard/ui.hpp"
-#include "ui/dashboard/widgets/plot.hpp"
+#include "ui/dashboard/views/plan_form.hpp"
+#include "ui/dashboard/widgets/shown_plot.hpp"
 #include "ui/dashboard/widgets/table.hpp"
 
 namespace harpkeep::dashboard {
 
 struct StringsState {
+    MakeFormState make;
+    std::string make_trouble;
     int tab = 0;
     int curve = 0;
     TableState rows;
     TableState stock;
-    PlotModel risk;
-    std::vector<PlotModel> lives;
+    ShownPlot risk;
+    std::vector<ShownPlot> lives;
 };
 struct TensionState {
+    PlanFormState plan;
+    std::string planned_for; ///< key of the row that the form was filled from
     TableState rows;
-    PlotModel pull;
-    PlotModel breaking;
+    ShownPlot pull;
+    ShownPlot breaking;
 };
 struct PedalsState {
     TableState rows;
 };
 struct ClimateState {
-    PlotModel humidity;
-    PlotModel temperature;
+    ShownPlot humidity;
+    ShownPlot temperature;
 };
 struct RoomState {
     TableState rows;
+    std::string counts; ///< how many harps stand in each state
 };
 
 // prepare() makes what draw() shows; called between frames when the model or the settings changed.

@@ -23,6 +23,14 @@ std::size_t slot_of(Position position)
     return static_cast<std::size_t>(semitones_above_open(position));
 }
 
+/// The one used last when it is there, else the first that is fit.
+int remembered_device(const Ui& ui, const GuidedModel& model)
+{
+    for (std::size_t i = 0; i < model.devices.size(); ++i)
+        if (model.devices[i].name == ui.settings.input_device) return static_cast<int>(i);
+    return std::max(model.device, 0);
+}
+
 void show_set_up(const Ui& ui, const GuidedModel& model, GuidedState& state, Actions& actions)
 {
     const float width = std::min(room(ui), 760.0F);
@@ -37,30 +45,38 @@ void show_set_up(const Ui& ui, const GuidedModel& model, GuidedState& state, Act
         const Card card{ui, "guided.device_card", width};
         subheading(ui, text::choose_device);
         if (model.devices.empty())
-            paragraph(ui, text::no_device, Tint::out);
+            paragraph(ui, model.device_trouble.empty() ? text::no_device : model.device_trouble.c_str(),
+                      Tint::out);
         else {
             std::vector<std::string> labels;
             for (const auto& device : model.devices)
                 labels.push_back(device.fit_for_measurement
                                      ? device.name
                                      : fmt::format(text::device_unfit_format, device.name));
-            if (state.device < 0) state.device = std::max(model.device, 0);
+            if (state.device < 0 || state.device >= static_cast<int>(labels.size()))
+                state.device = remembered_device(ui, model);
             state.device = drop_list(ui, "guided.device", labels, state.device, card.inner_width() * 0.8F,
                                      text::device_why);
+            paragraph(ui, model.devices[static_cast<std::size_t>(state.device)].advice, Tint::quiet_ink);
         }
         subheading(ui, text::the_room);
-        show_mark(ui, model.room.state);
-        ImGui::SameLine();
-        paragraph(ui, model.room.advice);
-        words(ui,
-              fmt::format(text::level_format, format_decibels(Decibels{model.room.level_db}),
-                          format_decibels(Decibels{model.room.noise_db})),
-              Tint::quiet_ink);
+        paragraph(ui, text::room_before, Tint::quiet_ink);
+    }
+    if (!model.ended.empty()) paragraph(ui, model.ended, Tint::out);
+    if (!model.stopped.empty()) {
+        paragraph(ui, model.stopped);
+        toggle(ui, "guided.anew", text::begin_anew, state.anew, text::begin_anew_why);
     }
     const DisabledGuard disabled{model.devices.empty()};
     const FontGuard font{ui.fonts.heading};
-    if (button(ui, "guided.begin", text::begin_check, text::begin_check_why, Weight::chief))
-        actions.push_back(StartGuided{all_ways[static_cast<std::size_t>(state.way)], state.device});
+    if (button(ui, "guided.begin", text::begin_check, text::begin_check_why, Weight::chief)) {
+        actions.push_back(StartGuided{
+            all_ways[static_cast<std::size_t>(state.way)],
+            model.devices.empty() ? ""
+                                  : model.devices[static_cast<std::size_t>(std::max(state.device, 0))].name,
+            state.anew && !model.stopped.empty()});
+        state.anew = false;
+    }
 }
 
 /// The name of the string as large as the room allows, with the sign of its position.
@@ -68,7 +84,12 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
 {
     const Card card{ui, "guided.call", width, true};
     const float top = ImGui::GetCursorPosY();
-    const bool over = model.phase == LivePhase::finished;
+    const bool over = model.phase == LivePhase::finished || model.phase == LivePhase::opening ||
+                      model.phase == LivePhase::judging_room;
+    // Name and sentence stand in the middle of the card, where the eye looks for them.
+    const float sentence = 2.2F * ui.fonts.display->FontSize / ui.scale;
+    const float content = over ? sentence : std::min(0.5F * height, 300.0F) + 1.5F * sentence;
+    ImGui::Dummy({1.0F, ui.px(std::max(0.4F * (height - 28.0F - content), 0.0F))});
     if (!over) {
         const StringPlace highest = model.strings.empty() ? model.place : model.strings.back().place;
         const std::string name = name_of(ui, model.place, highest);
@@ -102,7 +123,9 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
     }
     if (model.heard_cents) {
         const FontGuard font{ui.fonts.display};
-        words(ui, fmt::format("{} {}", figure_text(*model.heard_cents), text::from_expected),
+        words(ui,
+              fmt::format("{} {}", figure_text(*model.heard_cents),
+                          model.heard_is_step ? text::from_semitone : text::from_expected),
               Tint::quiet_ink);
     }
     const float used = (ImGui::GetCursorPosY() - top) / ui.scale;
@@ -124,6 +147,20 @@ void show_recent(const Ui& ui, const GuidedModel& model)
         ImGui::SameLine();
         words(ui, fmt::format(text::cents_format, figure_text(reading.step_cents)), Tint::quiet_ink);
     }
+}
+
+void show_room(const Ui& ui, const GuidedModel& model)
+{
+    if (!model.room) return;
+    const Card card{ui, "guided.room"};
+    subheading(ui, text::the_room);
+    show_mark(ui, model.room->state);
+    ImGui::SameLine();
+    paragraph(ui, model.room->advice);
+    paragraph(ui,
+              fmt::format(text::level_format, format_decibels(Decibels{model.room->level_db}),
+                          format_decibels(Decibels{model.room->noise_db})),
+              Tint::quiet_ink);
 }
 
 void show_pedals(const Ui& ui, const GuidedModel& model)
@@ -192,33 +229,35 @@ Actions draw(const Ui& ui, const GuidedModel& model, GuidedState& state)
     const float whole = room(ui);
     const bool two_columns = whole >= 700.0F;
     const float side = two_columns ? std::clamp(0.3F * whole, 260.0F, 480.0F) : 0.0F;
-    const float foot = std::clamp(0.3F * height, 190.0F, 340.0F);
-    const float call = std::max(height - foot, 300.0F);
+    const float foot = std::clamp(0.3F * height, 170.0F, 340.0F);
+    const float call = std::max(height - foot - 8.0F, 300.0F);
+    const auto label =
+        model.phase == LivePhase::finished ? fmt::format(text::all_done_format, model.done)
+        : model.seconds_left
+            ? fmt::format(text::done_of_format, model.done, model.total, duration_text(*model.seconds_left))
+            : fmt::format(text::done_of_short_format, model.done, model.total);
+    const double share = model.total > 0 ? static_cast<double>(model.done) / model.total : 0.0;
     {
         const GroupGuard left;
-        show_call(ui, model, two_columns ? whole - side - 12.0F : whole, call);
+        const float width = two_columns ? whole - side - 12.0F : whole;
+        show_call(ui, model, width, call);
+        if (!two_columns) {
+            progress(ui, "guided.progress", share, label, whole);
+            show_buttons(ui, model, actions);
+            show_pedals(ui, model);
+        }
+        show_picture(ui, "guided.harp",
+                     harp_picture(guided_drawing(model, ui.settings), width, foot - 16.0F, *ui.palette,
+                                  measure_for_screen(ui)));
     }
-    if (two_columns) {
-        ImGui::SameLine(0.0F, ui.px(12.0F));
-        const Column right{ui, "guided.right", side, false};
-        show_pedals(ui, model);
-        show_recent(ui, model);
-    } else
-        show_pedals(ui, model);
-
-    const auto drawing = guided_drawing(model, ui.settings);
-    const auto label =
-        model.phase == LivePhase::finished
-            ? fmt::format(text::all_done_format, model.done)
-            : fmt::format(text::done_of_format, model.done, model.total, duration_text(model.seconds_left));
-    const float controls = two_columns ? side : whole;
-    const float harp_width = two_columns ? whole - side - 12.0F : whole;
-    show_picture(ui, "guided.harp",
-                 harp_picture(drawing, harp_width, foot - 16.0F, *ui.palette, measure_for_screen(ui)));
-    if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
-    const GroupGuard group;
-    progress(ui, "guided.progress", model.total > 0 ? static_cast<double>(model.done) / model.total : 0.0,
-             label, controls);
+    if (!two_columns) return actions;
+    ImGui::SameLine(0.0F, ui.px(12.0F));
+    const Column right{ui, "guided.right", side, false};
+    show_pedals(ui, model);
+    show_recent(ui, model);
+    // A good room needs no words where there is little room for them.
+    if (height > 760.0F || (model.room && model.room->state != State::fine)) show_room(ui, model);
+    progress(ui, "guided.progress", share, label, side);
     show_buttons(ui, model, actions);
     return actions;
 }

@@ -68,7 +68,7 @@ void show_choice(const Ui& ui, const HistoryModel& model, Actions& actions)
         wish.place = model.places[model.places.size() - 1 - static_cast<std::size_t>(now)];
     }
     if (model.kind == HarpKind::pedal) {
-        flow(ui, "flat to natural natural to sharp");
+        flow(ui, std::string{text::step_flat_natural} + text::step_natural_sharp);
         const std::vector<std::string> steps{text::step_flat_natural, text::step_natural_sharp};
         wish.step = choice(ui, "history.step", steps, wish.step == Step::lower ? 0 : 1) == 0 ? Step::lower
                                                                                              : Step::upper;
@@ -156,7 +156,7 @@ TableModel changes_table(const HistoryModel& model, const Settings& settings)
     constexpr std::array<float, 6> widths{52.0F, 126.0F, 60.0F, 60.0F, 84.0F, 124.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back(
-            {text::change_columns[c], c >= 2 ? text::change_why : "", widths[c], c == 5, c >= 2 && c <= 4});
+            {text::change_columns[c], text::change_columns_why[c], widths[c], c == 5, c >= 2 && c <= 4});
     const StringPlace top = model.places.empty() ? StringPlace{} : model.places.back();
     for (const auto& change : model.changes) {
         const char* verdict = !change.beyond_uncertainty ? text::change_same

@@ -3,14 +3,14 @@
 
 #include "ui/dashboard/actions.hpp"
 #include "ui/dashboard/ui.hpp"
-#include "ui/dashboard/widgets/plot.hpp"
+#include "ui/dashboard/widgets/shown_plot.hpp"
 #include "ui/dashboard/widgets/table.hpp"
 
 namespace harpkeep::dashboard {
 
 struct HistoryState {
     TableState changes;
-    PlotModel plot;
+    ShownPlot plot;
 };
 
 /// Makes what draw() shows; called between frames when the model or the settings changed.

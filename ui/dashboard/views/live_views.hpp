@@ -10,8 +10,13 @@ namespace harpkeep::dashboard {
 struct GuidedState {
     int way = 0;
     int device = -1; ///< -1: the model's
+    bool anew = false;
 };
-struct TuningState {};
+struct TuningState {
+    int temperament = 0;
+    bool naturals = false;
+    bool around = false;
+};
 
 /// Setting up a guided check, or the check itself, to be read from two metres.
 [[nodiscard]] Actions draw(const Ui& ui, const GuidedModel& model, GuidedState& state);

@@ -3,6 +3,7 @@
 
 #include "ui/dashboard/actions.hpp"
 #include "ui/dashboard/ui.hpp"
+#include "ui/dashboard/views/plan_form.hpp"
 #include "ui/dashboard/widgets/table.hpp"
 
 namespace harpkeep::dashboard {
@@ -13,12 +14,17 @@ struct VisitsState {
     std::optional<Day> chosen;
     bool adding = false;
     std::string day;
+    std::string who;
     std::string work;
+    std::string cost;
     std::string trouble; ///< why the visit cannot be added yet
 };
 struct SettingsState {
     std::optional<ToleranceChoice> tolerance; ///< as edited; nothing: the harp's own
     RecordKey tolerance_of;
+};
+struct EmptyState {
+    PlanFormState plan;
 };
 struct StartState {
     std::string name;
@@ -38,6 +44,6 @@ void prepare(const VisitsModel& model, const Settings& settings, VisitsState& st
 /// First start: from nothing to the first check.
 [[nodiscard]] Actions draw_start(const Ui& ui, StartState& state);
 /// A page without anything to show: why, and what to do next.
-[[nodiscard]] Actions draw(const Ui& ui, const EmptyPage& model);
+[[nodiscard]] Actions draw(const Ui& ui, const EmptyPage& model, EmptyState& state);
 
 } // namespace harpkeep::dashboard

@@ -59,6 +59,13 @@ void show_pairs(const Ui& ui, const PedalsModel& model)
                                   pair.beats_hz));
 }
 
+/// Nothing where nothing was measured.
+TableCell figure_cell(const TuneAroundRow& row, double cents)
+{
+    if (row.state == State::not_measured) return {};
+    return {signed_figure(cents), cents};
+}
+
 } // namespace
 
 TableModel around_table(const PedalsModel& model, const Settings& settings)
@@ -67,16 +74,16 @@ TableModel around_table(const PedalsModel& model, const Settings& settings)
     constexpr std::array<float, 5> widths{72.0F, 80.0F, 90.0F, 140.0F, 90.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back(
-            {text::around_columns[c], c >= 2 ? text::around_why : "", widths[c], c == 1, c > 1});
+            {text::around_columns[c], text::around_columns_why[c], widths[c], c == 1, c > 1});
     const StringPlace top = model.rows.empty() ? StringPlace{} : model.rows.back().place;
     for (auto row = model.rows.rbegin(); row != model.rows.rend(); ++row)
         table.rows.push_back(
             {harp_name(row->place),
              {{place_name(row->place, settings.names, top), row->place.diatonic_index(), row->state},
               {std::string(1, letter_name(row->place.letter)) + position_sign(row->position), {}},
-              {signed_figure(row->before_cents), row->before_cents},
-              {signed_figure(row->offset_cents), row->offset_cents},
-              {signed_figure(row->after_cents), row->after_cents}}});
+              figure_cell(*row, row->before_cents),
+              figure_cell(*row, row->offset_cents),
+              figure_cell(*row, row->after_cents)}});
     return table;
 }
 

@@ -25,14 +25,10 @@ std::optional<double> number_of(const std::optional<Day>& day)
 TableModel room_table(const RoomModel& model)
 {
     TableModel table;
-    constexpr std::array<float, 9> widths{112.0F, 72.0F, 118.0F, 160.0F, 112.0F, 88.0F, 180.0F, 62.0F, 58.0F};
+    constexpr std::array<float, 9> widths{112.0F, 72.0F, 118.0F, 150.0F, 100.0F, 88.0F, 176.0F, 62.0F, 92.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back({text::room_columns[c],
-                                 c == 4   ? text::room_state_why
-                                 : c == 7 ? text::room_risk_why
-                                 : c == 8 ? text::room_cost_why
-                                          : "",
-                                 widths[c], c == 3, c >= 7});
+        table.columns.push_back(
+            {text::room_columns[c], text::room_columns_why[c], widths[c], c == 3, c >= 7});
     for (const auto& row : model.rows) {
         const std::string state = row.state == State::out
                                       ? fmt::format(text::steps_out_short_format, row.steps_out)
@@ -62,6 +58,13 @@ void prepare(const RoomModel& model, const Settings&, RoomState& state)
         state.rows.descending = true;
     }
     state.rows.show(room_table(model));
+    const auto count = [&](State wanted) {
+        return std::count_if(model.rows.begin(), model.rows.end(),
+                             [&](const RoomRow& row) { return row.state == wanted; });
+    };
+    state.counts =
+        fmt::format(text::room_counts_format, model.rows.size(), count(State::out), count(State::unsure),
+                    count(State::watch), count(State::fine), count(State::not_measured));
 }
 
 Actions draw(const Ui& ui, const RoomModel& model, RoomState& state)
@@ -69,13 +72,7 @@ Actions draw(const Ui& ui, const RoomModel& model, RoomState& state)
     Actions actions;
     const float top = ImGui::GetCursorPosY();
     const float height = ImGui::GetContentRegionAvail().y / ui.scale;
-    const auto count = [&](State wanted) {
-        return std::count_if(model.rows.begin(), model.rows.end(),
-                             [&](const RoomRow& row) { return row.state == wanted; });
-    };
-    paragraph(ui, fmt::format(text::room_counts_format, model.rows.size(), count(State::out),
-                              count(State::unsure), count(State::watch), count(State::fine),
-                              count(State::not_measured)));
+    paragraph(ui, state.counts);
     paragraph(ui, fmt::format(text::room_cost_format, model.cost_total), Tint::quiet_ink);
     {
         const DisabledGuard disabled{state.rows.chosen_key.empty()};

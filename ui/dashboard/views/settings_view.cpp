@@ -2,6 +2,7 @@
 #include "ui/dashboard/guards.hpp"
 #include "ui/dashboard/text.hpp"
 #include "ui/dashboard/views/office_views.hpp"
+#include "ui/dashboard/views/shared.hpp"
 #include "ui/dashboard/widgets/controls.hpp"
 
 #include <fmt/format.h>
@@ -26,6 +27,8 @@ void show_look(const Ui& ui, Actions& actions)
     const std::vector<std::string> styles{text::name_styles.begin(), text::name_styles.end()};
     wish.names = static_cast<NameStyle>(choice(ui, "settings.names", styles, static_cast<int>(wish.names)));
     toggle(ui, "settings.dark_f", text::dark_f, wish.dark_f, text::dark_f_why);
+    subheading(ui, text::a4_title);
+    number_field(ui, "settings.a4", "", wish.a4_hz, 1.0, 392.0, 466.0, 0, text::a4_why);
     if (!(wish == ui.settings)) actions.push_back(ChangeSettings{wish});
 }
 
@@ -65,6 +68,9 @@ void show_ledger(const Ui& ui, const SettingsModel& model, Actions& actions)
     subheading(ui, text::the_ledger);
     paragraph(ui, model.ledger_path);
     paragraph(ui, model.ledger_text, Tint::quiet_ink);
+    if (model.example)
+        if (button(ui, "settings.back_to_own", text::back_to_own, text::back_to_own_why, Weight::chief))
+            actions.push_back(BackToOwnLedger{});
     if (button(ui, "settings.open_ledger", text::open_other_ledger, text::open_other_ledger_why))
         actions.push_back(ChooseFile{ChooseFile::Purpose::open_ledger});
     if (room(ui) > 0.0F && ImGui::GetContentRegionAvail().x > 0.0F) {
@@ -86,17 +92,14 @@ Actions draw(const Ui& ui, const SettingsModel& model, SettingsState& state)
     const float whole = room(ui);
     const bool two_columns = whole >= 860.0F;
     {
-        const GroupGuard left;
-        const float width = two_columns ? std::min(0.5F * whole - 6.0F, 640.0F) : whole;
-        ImGui::BeginChild("settings.left", {ui.px(width), two_columns ? 0.0F : ui.px(430.0F)});
+        const Column left{ui, "settings.left", two_columns ? std::min(0.5F * whole - 6.0F, 640.0F) : 0.0F,
+                          two_columns};
         show_look(ui, actions);
-        ImGui::EndChild();
     }
     if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
-    ImGui::BeginChild("settings.right", {two_columns ? ui.px(std::min(room(ui), 640.0F)) : 0.0F, 0.0F});
+    const Column right{ui, "settings.right", two_columns ? std::min(room(ui), 640.0F) : 0.0F, two_columns};
     show_tolerance(ui, model, state, actions);
     show_ledger(ui, model, actions);
-    ImGui::EndChild();
     return actions;
 }
 

@@ -2,6 +2,7 @@
 #include "ui/dashboard/guards.hpp"
 #include "ui/dashboard/text.hpp"
 #include "ui/dashboard/views/office_views.hpp"
+#include "ui/dashboard/views/shared.hpp"
 #include "ui/dashboard/widgets/controls.hpp"
 #include "ui/dashboard/widgets/harp_drawing.hpp"
 #include "ui/dashboard/widgets/picture_view.hpp"
@@ -79,14 +80,11 @@ Actions draw_start(const Ui& ui, StartState& state)
     const float whole = room(ui);
     const bool two_columns = whole >= 760.0F;
     {
-        const GroupGuard left;
-        ImGui::BeginChild("start.left",
-                          {two_columns ? ui.px(0.55F * whole) : 0.0F, two_columns ? 0.0F : ui.px(520.0F)});
+        const Column left{ui, "start.left", two_columns ? 0.55F * whole : 0.0F, two_columns};
         show_harp_form(ui, state, actions);
-        ImGui::EndChild();
     }
     if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
-    ImGui::BeginChild("start.right", {0.0F, 0.0F});
+    const Column right{ui, "start.right", 0.0F, two_columns};
     {
         const Card card{ui, "start.second"};
         subheading(ui, text::second_step);
@@ -106,11 +104,10 @@ Actions draw_start(const Ui& ui, StartState& state)
         if (button(ui, "start.open_ledger", text::open_other_ledger, text::open_other_ledger_why))
             actions.push_back(ChooseFile{ChooseFile::Purpose::open_ledger});
     }
-    ImGui::EndChild();
     return actions;
 }
 
-Actions draw(const Ui& ui, const EmptyPage& model)
+Actions draw(const Ui& ui, const EmptyPage& model, EmptyState& state)
 {
     Actions actions;
     const Card card{ui, "empty.card", std::min(room(ui), 640.0F)};
@@ -119,9 +116,13 @@ Actions draw(const Ui& ui, const EmptyPage& model)
     heading(ui, headline);
     paragraph(ui, next);
     HarpDrawing drawing;
-    const auto layout = make_layout({});
-    for (const auto& string : layout->strings)
-        drawing.strings.push_back({.place = string.place, .label = "", .faint = true});
+    for (const StringPlace place : model.places)
+        drawing.strings.push_back({.place = place, .label = "", .faint = true});
+    if (model.places.empty()) { // no harp yet: the usual one
+        const auto usual = make_layout({});
+        for (const auto& string : usual->strings)
+            drawing.strings.push_back({.place = string.place, .label = "", .faint = true});
+    }
     show_picture(ui, "empty.harp",
                  harp_picture(drawing, card.inner_width(), 180.0F, *ui.palette, measure_for_screen(ui)));
     if (no_harp) {
@@ -130,6 +131,15 @@ Actions draw(const Ui& ui, const EmptyPage& model)
         ImGui::SameLine();
         if (button(ui, "empty.open_example", text::open_example, text::open_example_why))
             actions.push_back(OpenExample{});
+        return actions;
+    }
+    if (model.why == EmptyPage::Why::no_plan) {
+        show_plan_form(ui, "empty.plan", model.places, state.plan, actions);
+        return actions;
+    }
+    if (model.why == EmptyPage::Why::no_climate) {
+        if (button(ui, "empty.import", text::import_climate, text::import_climate_why, Weight::chief))
+            actions.push_back(ChooseFile{ChooseFile::Purpose::climate_table});
         return actions;
     }
     if (button(ui, "empty.start_check", text::start_check, text::start_check_why, Weight::chief))

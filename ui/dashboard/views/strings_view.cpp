@@ -30,7 +30,7 @@ const StringRow* chosen_row(const StringsModel& model, const StringsState& state
     return found == model.rows.end() ? nullptr : &*found;
 }
 
-void show_chosen(const Ui& ui, const StringsModel& model, const StringsState& state, Actions& actions)
+void show_chosen(const Ui& ui, const StringsModel& model, StringsState& state, Actions& actions)
 {
     const auto* row = chosen_row(model, state);
     if (row == nullptr) {
@@ -38,15 +38,28 @@ void show_chosen(const Ui& ui, const StringsModel& model, const StringsState& st
         words(ui, text::choose_a_string, Tint::quiet_ink);
         return;
     }
-    subheading(ui, fmt::format(text::chosen_string_format, name_of(ui, row->place, top_of(model)),
-                               row->material, row->gauge_mm));
+    const std::string name = name_of(ui, row->place, top_of(model));
+    subheading(ui, row->material.empty()
+                       ? name
+                       : fmt::format(text::chosen_string_format, name, row->material, row->gauge_mm));
+    const bool unknown = row->material.empty();
     flow(ui, text::put_on);
     if (button(ui, "strings.put_on", text::put_on, text::put_on_why,
-               row->broken ? Weight::chief : Weight::plain))
-        actions.push_back(PutStringOn{row->place});
+               row->broken ? Weight::chief : Weight::plain)) {
+        const auto make = unknown ? make_choice(state.make) : std::nullopt;
+        state.make_trouble = unknown && !make ? text::make_wrong : "";
+        if (!unknown || make) actions.push_back(PutStringOn{row->place, make});
+    }
     flow(ui, text::broke);
-    const DisabledGuard disabled{row->broken};
-    if (button(ui, "strings.broke", text::broke, text::broke_why)) actions.push_back(StringBroke{row->place});
+    {
+        const DisabledGuard disabled{row->broken || !row->put_on};
+        if (button(ui, "strings.broke", text::broke, text::broke_why))
+            actions.push_back(StringBroke{row->place});
+    }
+    if (!unknown) return;
+    paragraph(ui, text::which_string, Tint::quiet_ink);
+    show_make_fields(ui, "strings.make", state.make);
+    if (!state.make_trouble.empty()) paragraph(ui, state.make_trouble, Tint::out);
 }
 
 void show_on_harp(const Ui& ui, const StringsModel& model, StringsState& state, float height,
@@ -103,10 +116,10 @@ void show_stock(const Ui& ui, const StringsModel& model, StringsState& state, fl
 TableModel strings_table(const StringsModel& model, const Settings& settings)
 {
     TableModel table;
-    constexpr std::array<float, 8> widths{72.0F, 84.0F, 76.0F, 120.0F, 92.0F, 176.0F, 64.0F, 220.0F};
+    constexpr std::array<float, 8> widths{62.0F, 66.0F, 82.0F, 88.0F, 76.0F, 150.0F, 58.0F, 84.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back(
-            {text::string_columns[c], c == 5 ? text::risk_why : "", widths[c], c == 7, c == 2 || c == 6});
+            {text::string_columns[c], text::string_columns_why[c], widths[c], c == 7, c == 2 || c == 6});
     for (auto row = model.rows.rbegin(); row != model.rows.rend(); ++row) {
         const std::string day = !row->put_on ? ""
                                 : row->put_on_about
@@ -124,7 +137,8 @@ TableModel strings_table(const StringsModel& model, const Settings& settings)
                {},
                {},
                row->broken ? Tint::out : Tint::ink},
-              {fmt::format("{:.2f}", row->gauge_mm), row->gauge_mm},
+              {row->gauge_mm > 0.0 ? fmt::format("{:.2f}", row->gauge_mm) : "",
+               row->gauge_mm > 0.0 ? std::optional{row->gauge_mm} : std::nullopt},
               {day,
                row->put_on ? std::optional<double>{row->put_on->time_since_epoch().count()} : std::nullopt},
               {row->put_on ? age_text(row->age_days) : "",
@@ -141,7 +155,8 @@ TableModel stock_table(const StringsModel& model)
     TableModel table;
     constexpr std::array<float, 6> widths{220.0F, 84.0F, 84.0F, 84.0F, 90.0F, 100.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back({text::stock_columns[c], "", widths[c], c == 0, c > 0});
+        table.columns.push_back(
+            {text::stock_columns[c], text::stock_columns_why[c], widths[c], c == 0, c > 0});
     for (const auto& row : model.stock)
         table.rows.push_back({row.what,
                               {{row.what, {}, row.to_order > 0 ? State::watch : State::fine},

@@ -59,6 +59,20 @@ void show_trial(const Ui& ui, const TensionModel& model, const TensionState& sta
     paragraph(ui, model.trial->advice, Tint::watch);
 }
 
+void show_plan(const Ui& ui, const TensionModel& model, TensionState& state, Actions& actions)
+{
+    std::vector<StringPlace> places = model.places;
+    if (state.planned_for != state.rows.chosen_key) {
+        state.planned_for = state.rows.chosen_key;
+        for (std::size_t i = 0; i < places.size(); ++i)
+            if (harp_name(places[i]) == state.rows.chosen_key)
+                state.plan.place = static_cast<int>(places.size() - 1 - i);
+    }
+    const Card card{ui, "tension.plan_card"};
+    subheading(ui, text::plan_title);
+    show_plan_form(ui, "tension.plan", places, state.plan, actions);
+}
+
 } // namespace
 
 TableModel tension_table(const TensionModel& model, const Settings& settings)
@@ -66,11 +80,8 @@ TableModel tension_table(const TensionModel& model, const Settings& settings)
     TableModel table;
     constexpr std::array<float, 7> widths{66.0F, 66.0F, 84.0F, 82.0F, 84.0F, 88.0F, 92.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back({text::tension_columns[c],
-                                 c == 4   ? text::tension_why
-                                 : c == 6 ? text::breaking_why
-                                          : "",
-                                 widths[c], c == 1, c > 1});
+        table.columns.push_back(
+            {text::tension_columns[c], text::tension_columns_why[c], widths[c], c == 1, c > 1});
     for (auto row = model.rows.rbegin(); row != model.rows.rend(); ++row)
         table.rows.push_back(
             {harp_name(row->place),
@@ -156,6 +167,7 @@ Actions draw(const Ui& ui, const TensionModel& model, TensionState& state)
     const Column right{ui, "tension.right", 0.0F, two_columns};
     const float head = ImGui::GetCursorPosY();
     show_trial(ui, model, state, actions);
+    show_plan(ui, model, state, actions);
     paragraph(ui, text::tension_caution, Tint::quiet_ink);
     const float used = (ImGui::GetCursorPosY() - head) / ui.scale;
     show_table(ui, "tension.rows", state.rows, std::max((two_columns ? height : 420.0F) - used, 260.0F),

@@ -94,18 +94,25 @@ void show_to_do(const Ui& ui, const TodayModel& model)
     for (const auto& advice : model.to_do) show_numbered_advice(ui, ++number, advice);
 }
 
+/// The next text goes on in this line where it fits.
+void beside_or_below(const std::string& text)
+{
+    ImGui::SameLine();
+    if (ImGui::GetContentRegionAvail().x < ImGui::CalcTextSize(text.c_str()).x) ImGui::NewLine();
+}
+
 void show_step(const Ui& ui, HarpKind kind, Step step, const StepToday& today)
 {
     if (today.state == State::none) return;
     show_mark(ui, today.state, 6.0F, lean_of(today));
     ImGui::SameLine();
     words(ui, step_text(kind, step));
-    ImGui::SameLine();
     const FontGuard bold{ui.fonts.bold};
-    if (today.error_cents)
-        words(ui, fmt::format(text::cents_format, figure_text(*today.error_cents)), tint_of(today.state));
-    else
-        words(ui, text::not_measured, Tint::unsure);
+    const std::string figure = today.error_cents
+                                   ? fmt::format(text::cents_format, figure_text(*today.error_cents))
+                                   : std::string{text::not_measured};
+    beside_or_below(figure);
+    words(ui, figure, today.error_cents ? tint_of(today.state) : Tint::unsure);
     const FontGuard plain{ui.fonts.body};
     explain_last(ui, text::step_why);
     if (!today.why.empty()) paragraph(ui, today.why, Tint::quiet_ink);
@@ -118,9 +125,8 @@ void show_string(const Ui& ui, const TodayModel& model, const StringToday& strin
         const FontGuard font{ui.fonts.heading};
         words(ui, name_of(ui, string.place, model.strings.back().place));
     }
-    ImGui::SameLine();
-    ImGui::AlignTextToFramePadding();
-    words(ui, string.string_now, Tint::quiet_ink);
+    beside_or_below(string.string_now);
+    paragraph(ui, string.string_now, Tint::quiet_ink);
     show_step(ui, model.kind, Step::lower, string.lower);
     show_step(ui, model.kind, Step::upper, string.upper);
     for (const auto& cause : string.causes) paragraph(ui, cause);
@@ -260,11 +266,15 @@ HarpDrawing today_drawing(const TodayModel& model, const TodayState& state, cons
     return drawing;
 }
 
+void prepare(const TodayModel& model, const Settings&, TodayState& state)
+{
+    if (!state.chosen && !model.strings.empty())
+        state.chosen = model.strings[worst_first(model).front()].place;
+}
+
 Actions draw(const Ui& ui, const TodayModel& model, TodayState& state)
 {
     Actions actions;
-    if (!state.chosen && !model.strings.empty())
-        state.chosen = model.strings[worst_first(model).front()].place;
     const float height = ImGui::GetContentRegionAvail().y / ui.scale;
     const float whole = room(ui);
     const bool two_columns = whole >= 760.0F;

@@ -15,6 +15,9 @@ struct TodayState {
 [[nodiscard]] HarpDrawing today_drawing(const TodayModel& model, const TodayState& state,
                                         const Settings& settings);
 
+/// Chooses the worst string until another one is pressed.
+void prepare(const TodayModel& model, const Settings& settings, TodayState& state);
+
 /// The harp today: its strings with their steps, the verdict, what to do.
 [[nodiscard]] Actions draw(const Ui& ui, const TodayModel& model, TodayState& state);
 

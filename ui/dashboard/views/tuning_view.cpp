@@ -17,24 +17,66 @@ namespace harpkeep::dashboard {
 
 namespace {
 
-void show_controls(const Ui& ui, const TuningModel& model, Actions& actions)
+/// What is chosen before the first string sounds.
+void show_wishes(const Ui& ui, const TuningModel& model, TuningState& state)
+{
+    if (!model.temperaments.empty()) {
+        std::vector<std::string> titles;
+        for (const auto& temperament : model.temperaments) titles.push_back(temperament.title);
+        state.temperament = std::clamp(state.temperament, 0, static_cast<int>(titles.size()) - 1);
+        flow(ui, std::string{text::temperament_label} + "000000000000000000");
+        ImGui::AlignTextToFramePadding();
+        words(ui, text::temperament_label);
+        ImGui::SameLine();
+        state.temperament =
+            drop_list(ui, "tuning.temperament", titles, state.temperament, 190.0F, text::temperament_why);
+    }
+    if (model.kind == HarpKind::pedal) {
+        flow(ui, std::string{"     "} + text::naturals_label);
+        toggle(ui, "tuning.naturals", text::naturals_label, state.naturals, text::naturals_why);
+    }
+    state.around = state.around && model.can_tune_around;
+    if (model.can_tune_around) {
+        flow(ui, std::string{"     "} + text::around_label);
+        toggle(ui, "tuning.around", text::around_label, state.around, text::around_why_tuning);
+    }
+}
+
+void show_controls(const Ui& ui, const TuningModel& model, TuningState& state, Actions& actions)
 {
     if (model.listening) {
-        if (button(ui, "tuning.stop", text::stop_tuning)) actions.push_back(StopTuning{});
-    } else if (button(ui, "tuning.start", text::start_tuning, text::start_tuning_why, Weight::chief))
-        actions.push_back(StartTuning{});
-    flow(ui, text::nearest_string);
-    {
-        const DisabledGuard disabled{!model.place_fixed};
-        if (button(ui, "tuning.nearest", text::nearest_string, text::nearest_string_why))
-            actions.push_back(TunePlace{});
+        if (button(ui, "tuning.stop", text::stop_tuning, text::stop_tuning_why))
+            actions.push_back(StopTuning{});
+        flow(ui, text::nearest_string);
+        {
+            const DisabledGuard disabled{!model.place_fixed};
+            if (button(ui, "tuning.nearest", text::nearest_string, text::nearest_string_why))
+                actions.push_back(TunePlace{});
+        }
+        flow(ui, text::next_pass);
+        if (button(ui, "tuning.next_pass", text::next_pass, text::next_pass_why))
+            actions.push_back(NextTuningPass{});
+        flow(ui, text::take_a4);
+        if (button(ui, "tuning.take_a4", text::take_a4, text::take_a4_why))
+            actions.push_back(TakeA4FromTone{});
+        paragraph(
+            ui,
+            fmt::format(text::tuned_in_format, model.a4_hz, model.tuned_in, model.temperament, model.pass),
+            Tint::quiet_ink);
+        return;
     }
-    flow(ui, "A4 in Hz  −  00000.00  +   ");
+    if (button(ui, "tuning.start", text::start_tuning, text::start_tuning_why, Weight::chief)) {
+        StartTuning start{.naturals = state.naturals, .around = state.around};
+        if (!model.temperaments.empty())
+            start.temperament = model.temperaments[static_cast<std::size_t>(state.temperament)].name;
+        start.device = ui.settings.input_device;
+        actions.push_back(start);
+    }
+    flow(ui, fmt::format("{}  \u2212  00000.00  +   ", text::a4_label));
     double a4_hz = model.a4_hz;
     if (number_field(ui, "tuning.a4", text::a4_label, a4_hz, 1.0, 392.0, 466.0, 0, text::a4_why))
         actions.push_back(SetA4{a4_hz});
-    paragraph(ui, fmt::format(text::tuned_in_format, model.tuned_in, model.temperament, model.pass),
-              Tint::quiet_ink);
+    show_wishes(ui, model, state);
 }
 
 void show_string(const Ui& ui, const TuningModel& model, float height)
@@ -105,10 +147,10 @@ HarpDrawing tuning_drawing(const TuningModel& model, const Settings& settings)
     return drawing;
 }
 
-Actions draw(const Ui& ui, const TuningModel& model, TuningState&)
+Actions draw(const Ui& ui, const TuningModel& model, TuningState& state)
 {
     Actions actions;
-    show_controls(ui, model, actions);
+    show_controls(ui, model, state, actions);
     const float height = ImGui::GetContentRegionAvail().y / ui.scale;
     const float harp = std::clamp(0.26F * height, 130.0F, 240.0F);
     show_string(ui, model, std::max(height - harp - 60.0F, 330.0F));

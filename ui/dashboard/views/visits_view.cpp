@@ -97,7 +97,7 @@ void show_calendar(const Ui& ui, const VisitsModel& model, VisitsState& state)
     if (small_button(ui, "visits.month_on", text::month_on)) state.month = month + months{1};
 
     const float cell = card.inner_width() / 7.0F;
-    const float tall = std::clamp(0.62F * cell, 40.0F, 62.0F);
+    const float tall = std::clamp(0.5F * cell, 40.0F, 50.0F);
     const ImVec2 origin = ImGui::GetCursorScreenPos();
     const float head = ImGui::GetTextLineHeight() + ui.px(6.0F);
     for (int i = 0; i < 7; ++i) {
@@ -165,18 +165,25 @@ void show_adding(const Ui& ui, const VisitsModel& model, VisitsState& state, Act
     }
     const Card card{ui, "visits.form", 0.0F, true};
     subheading(ui, text::visit_day);
-    text_field(ui, "visits.form_day", state.day, 140.0F, text::day_hint);
+    text_field(ui, "visits.form_day", state.day, 140.0F, text::day_hint, text::visit_day_why);
+    subheading(ui, text::visit_who);
+    text_field(ui, "visits.form_who", state.who, card.inner_width(), text::visiting_technician,
+               text::visit_who_why);
     subheading(ui, text::visit_work);
-    text_field(ui, "visits.form_work", state.work, card.inner_width(), text::visit_work_hint);
+    text_field(ui, "visits.form_work", state.work, card.inner_width(), text::visit_work_hint,
+               text::visit_work_why);
+    subheading(ui, text::visit_cost);
+    text_field(ui, "visits.form_cost", state.cost, 140.0F, text::visit_cost_hint, text::visit_cost_why);
     if (!state.trouble.empty()) paragraph(ui, state.trouble, Tint::out);
     if (button(ui, "visits.form_save", text::save, {}, Weight::chief)) {
         const auto day = day_from_text(state.day);
         if (!day)
             state.trouble = text::day_wrong;
         else {
-            actions.push_back(AddVisit{*day, state.work});
+            actions.push_back(AddVisit{*day, state.who, state.work, state.cost});
             state.adding = false;
             state.work.clear();
+            state.cost.clear();
             state.trouble.clear();
         }
     }
@@ -207,10 +214,10 @@ std::optional<Day> day_from_text(std::string_view text)
 TableModel visits_table(const VisitsModel& model)
 {
     TableModel table;
-    constexpr std::array<float, 6> widths{92.0F, 138.0F, 190.0F, 66.0F, 120.0F, 160.0F};
+    constexpr std::array<float, 6> widths{92.0F, 128.0F, 150.0F, 92.0F, 124.0F, 90.0F};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back(
-            {text::visit_columns[c], c == 4 ? text::steps_out_why : "", widths[c], c == 5, c == 3});
+            {text::visit_columns[c], text::visit_columns_why[c], widths[c], c == 2, c == 3});
     for (const auto& visit : model.visits) {
         const bool both = visit.steps_out_before && visit.steps_out_after;
         const auto by_day = static_cast<double>(visit.day.time_since_epoch().count());

@@ -35,8 +35,11 @@ void add_scale(Picture& picture, const Stage& stage, double good_cents, const Pa
         for (const double side : {-1.0, 1.0}) {
             const float x = stage.middle_x + bend_of(side * cents) * stage.reach;
             picture.line({x, y - 5.0F}, {x, y + 5.0F}, palette[Tint::quiet_ink], 1.5F);
-            picture.text({x, stage.bottom + 16.0F}, signed_figure(side * cents, 0), palette[Tint::quiet_ink],
-                         13.0F, Across::centre);
+            // Where the ticks stand close, every other one goes without its figure.
+            const bool named = stage.reach > 230.0F || (cents != 2.0 && cents != 10.0);
+            if (named)
+                picture.text({x, stage.bottom + 16.0F}, signed_figure(side * cents, 0),
+                             palette[Tint::quiet_ink], 13.0F, Across::centre);
             picture.line({x, stage.bottom + 2.0F}, {x, stage.bottom + 7.0F}, palette[Tint::quiet_ink], 1.0F);
         }
     const float half = bend_of(good_cents) * stage.reach;

@@ -81,6 +81,7 @@ void explain(const Ui& ui, std::string_view text)
 void explain_last(const Ui& ui, std::string_view text)
 {
     if (text.empty()) return;
+    ui.registry->note_explanation();
     const ImGuiContext& g = *ImGui::GetCurrentContext();
     const bool by_keys = g.NavId != 0 && g.NavId == g.LastItemData.ID && !g.NavDisableHighlight;
     if (ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled) && !by_keys) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "ui/dashboard/widgets/picture_png.hpp"
 
+#include "ui/dashboard/text.hpp"
+
 #include "base/expects.hpp"
 
 #include <cairo.h>
@@ -110,7 +112,7 @@ Result<std::string> encode(cairo_surface_t* surface)
     const auto status = cairo_surface_write_to_png_stream(surface, append, &bytes);
     if (status != CAIRO_STATUS_SUCCESS)
         return failure(ErrorCode::unavailable,
-                       fmt::format("making a PNG picture: {}", cairo_status_to_string(status)));
+                       fmt::format(text::png_failed_format, cairo_status_to_string(status)));
     return bytes;
 }
 
@@ -127,24 +129,6 @@ Result<std::string> png_of(const Picture& picture, Colour ground, double pixels_
     use(canvas.get(), ground);
     cairo_paint(canvas.get());
     for (const auto& shape : picture.shapes) std::visit(Painter{canvas.get()}, shape);
-    return encode(surface.get());
-}
-
-Result<std::string> png_of_rows(std::span<const std::uint8_t> rgba, int width, int height)
-{
-    HARPKEEP_EXPECTS(width > 0 && height > 0 &&
-                     rgba.size() == static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 4);
-    const Surface surface{cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height)};
-    auto* pixels = cairo_image_surface_get_data(surface.get());
-    const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(surface.get()));
-    for (std::size_t y = 0; y < static_cast<std::size_t>(height); ++y)
-        for (std::size_t x = 0; x < static_cast<std::size_t>(width); ++x) {
-            const auto* from = &rgba[(y * static_cast<std::size_t>(width) + x) * 4];
-            auto* to = reinterpret_cast<std::uint32_t*>(pixels + y * stride) + x;
-            *to = static_cast<std::uint32_t>(from[0]) << 16U | static_cast<std::uint32_t>(from[1]) << 8U |
-                  from[2];
-        }
-    cairo_surface_mark_dirty(surface.get());
     return encode(surface.get());
 }
 

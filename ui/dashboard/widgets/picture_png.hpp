@@ -4,15 +4,10 @@
 #include "base/result.hpp"
 #include "ui/dashboard/widgets/picture.hpp"
 
-#include <span>
-
 namespace harpkeep::dashboard {
 
 /// The picture as a PNG file in memory, `pixels_per_unit` pixels for each unit of design.
 [[nodiscard]] Result<std::string> png_of(const Picture& picture, Colour ground, double pixels_per_unit = 2.0);
-
-/// Rows of RGBA bytes, top row first, as a PNG file in memory; alpha is ignored.
-[[nodiscard]] Result<std::string> png_of_rows(std::span<const std::uint8_t> rgba, int width, int height);
 
 /// Measures text as png_of draws it.
 [[nodiscard]] TextMeasure measure_for_paper();

@@ -111,10 +111,11 @@ void show_picture(const Ui& ui, std::string_view name, const Picture& picture)
     if (nearest != nullptr) explain(ui, nearest->text);
 }
 
-void show_plot(const Ui& ui, std::string_view name, const PlotModel& model, float width, float height,
+void show_plot(const Ui& ui, std::string_view name, ShownPlot& plot, float width, float height,
                Actions& actions)
 {
     const std::string base{name};
+    const PlotModel& model = plot.model();
     const float begin = ImGui::GetCursorPosX();
     const float head = ImGui::GetCursorPosY();
     subheading(ui, model.title);
@@ -133,7 +134,7 @@ void show_plot(const Ui& ui, std::string_view name, const PlotModel& model, floa
     ImGui::SameLine();
     if (small_button(ui, base + ".export_png", text::export_png, text::export_png_why)) wish(".png");
     const float used = (ImGui::GetCursorPosY() - head) / ui.scale;
-    show_picture(ui, name, plot_picture(model, width, height - used, *ui.palette, measure_for_screen(ui)));
+    show_picture(ui, name, plot.picture(ui, width, height - used));
 }
 
 } // namespace harpkeep::dashboard

@@ -3,7 +3,7 @@
 
 #include "ui/dashboard/actions.hpp"
 #include "ui/dashboard/ui.hpp"
-#include "ui/dashboard/widgets/plot.hpp"
+#include "ui/dashboard/widgets/shown_plot.hpp"
 
 namespace harpkeep::dashboard {
 
@@ -16,7 +16,7 @@ void show_picture(const Ui& ui, std::string_view name, const Picture& picture);
 /// A plot with its title and two buttons that export it.
 ///
 /// Given  size_units  the room for title and plot together, in units of design
-void show_plot(const Ui& ui, std::string_view name, const PlotModel& model, float width, float height,
+void show_plot(const Ui& ui, std::string_view name, ShownPlot& plot, float width, float height,
                Actions& actions);
 
 } // namespace harpkeep::dashboard

@@ -46,6 +46,7 @@ struct TableState {
     TableModel model;
     std::vector<int> order;
     bool arranged = false;
+    unsigned followed = 0; ///< control of the table that the page was scrolled for
 
     /// Takes new rows; filter, order and choice stay.
     void show(TableModel rows)

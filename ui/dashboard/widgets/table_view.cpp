@@ -101,6 +101,17 @@ void show_row(const Ui& ui, const std::string& name, TableState& state, int inde
     }
 }
 
+/// When the keyboard comes to a table that the page shows in part, the page moves so that all of it can be
+/// reached.
+void follow_keyboard(const Ui& ui, const std::string& name, TableState& state, const ImRect& whole)
+{
+    const ImGuiContext& g = *ImGui::GetCurrentContext();
+    const auto* note = ui.registry->find(g.NavId);
+    if (note == nullptr || !note->name.starts_with(name + ".") || state.followed == g.NavId) return;
+    state.followed = g.NavId;
+    ImGui::ScrollToBringRectIntoView(ImGui::GetCurrentWindow(), whole);
+}
+
 } // namespace
 
 TableEvents show_table(const Ui& ui, std::string_view name, TableState& state, float height, Actions& actions)
@@ -109,6 +120,9 @@ TableEvents show_table(const Ui& ui, std::string_view name, TableState& state, f
     const auto& model = state.model;
     const std::string base{name};
     const float head = ImGui::GetCursorPosY();
+    const ImVec2 corner = ImGui::GetCursorScreenPos();
+    follow_keyboard(ui, base, state,
+                    {corner, {corner.x + ImGui::GetContentRegionAvail().x, corner.y + ui.px(height)}});
     show_tools(ui, base, state, actions);
     const float left = height - (ImGui::GetCursorPosY() - head) / ui.scale;
     const auto flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_PadOuterX | ImGuiTableFlags_ScrollY |

@@ -202,6 +202,7 @@ Result<void> run_window(WindowOptions options)
             fmt::print(stderr, "harpkeep: {}\n", saved.error().message);
     };
     setup.open_ledger = std::move(options.open_ledger);
+    setup.open_example = std::move(options.open_example);
     setup.version = options.version;
     App app{std::move(setup)};
 

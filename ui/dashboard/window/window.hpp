@@ -13,6 +13,7 @@ namespace harpkeep::dashboard {
 struct WindowOptions {
     std::shared_ptr<Source> source;
     std::function<Result<std::shared_ptr<Source>>(const std::string& path)> open_ledger; ///< may be empty
+    std::function<Result<std::shared_ptr<Source>>(JobContext&)> open_example;            ///< may be empty
     std::string version;
     int width = 1280; ///< units of the window system
     int height = 800;

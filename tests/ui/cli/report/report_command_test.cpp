@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "tests/support/temporary_folder.hpp"
 #include "tests/ui/cli/reason/school_ledger.hpp"
-#include "ui/support/demo_school.hpp"
+#include "ui/support/demo_ledger.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "ui/dashboard/example/example.hpp"
+#include "ui/dashboard/staged/staged_live.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-namespace harpkeep::dashboard::example {
+namespace harpkeep::dashboard::staged {
 
 namespace {
 
@@ -13,6 +13,10 @@ const char* instruction_for(LivePhase phase)
     switch (phase) {
     case LivePhase::setting_up:
         return "";
+    case LivePhase::opening:
+        return "Opening the microphone.";
+    case LivePhase::judging_room:
+        return "Be silent for three seconds: the room is listened to.";
     case LivePhase::set_pedals:
         return "Move every pedal to natural, the middle notch, then pluck 4C.";
     case LivePhase::listening:
@@ -24,7 +28,7 @@ const char* instruction_for(LivePhase phase)
     case LivePhase::ask_again:
         return "Pluck 4C again, a little softer.";
     case LivePhase::paused:
-        return "Paused. Press the space bar, or pluck any string twice, to go on.";
+        return "Paused. Press the space bar to go on.";
     case LivePhase::device_lost:
         return "The microphone has gone. Plug it in again; the check goes on by itself.";
     case LivePhase::finished:
@@ -38,14 +42,13 @@ const char* instruction_for(LivePhase phase)
 GuidedModel guided(LivePhase phase, Way way)
 {
     GuidedModel model;
-    model.harp = heron();
     model.phase = phase;
     model.way = way;
-    model.devices = {{"Room microphone, 48000 Hz", "ALSA", true},
-                     {"Laptop microphone, 48000 Hz", "ALSA", true},
-                     {"default", "ALSA", false}};
+    model.devices = {{"Room microphone", "ALSA", true, "Its samples come at the clock of the sound card."},
+                     {"Laptop microphone", "ALSA", true, "Its samples come at the clock of the sound card."},
+                     {"default", "ALSA", false, "It may resample, which moves the pitch by about a cent."}};
     model.device = 0;
-    model.room = {-24.0, -71.0, State::fine, "Quiet enough: measures to about 0.2 cents from 4 metres away."};
+    if (phase != LivePhase::setting_up) model.room = RoomSound{-24.0, -71.0, State::fine, "Quiet enough."};
     model.place = {Letter::C, 4};
     model.position = Position::natural;
     model.instruction = instruction_for(phase);
@@ -54,7 +57,7 @@ GuidedModel guided(LivePhase phase, Way way)
         model.reason = "4B sounded a semitone low: the B pedal is still in flat.";
     model.pedals.alterations.fill(0);
     if (phase == LivePhase::hearing || phase == LivePhase::accepted) model.heard_cents = Figure{1.8, 0.25};
-    const auto layout = layout_of_heron();
+    const auto layout = make_layout({}).value(); // 47 strings
     const int here = model.place.diatonic_index();
     for (const auto& string : layout.strings) {
         GuidedString out{string.place, {}};
@@ -85,17 +88,16 @@ GuidedModel guided(LivePhase phase, Way way)
 TuningModel tuning(bool listening, double moment_s)
 {
     TuningModel model;
-    model.harp = heron();
     model.listening = listening;
     model.temperament = "equal";
-    model.tuned_in = "all pedals up (C-flat major)";
-    model.pass = 1;
-    const auto layout = layout_of_heron();
+    model.tuned_in = "all pedals up";
+    model.pass = listening ? 2 : 1;
+    const auto layout = make_layout({}).value(); // 47 strings
     const StringPlace now{Letter::A, 4};
     for (const auto& string : layout.strings) {
         TuningString out{string.place};
         const int index = string.place.diatonic_index();
-        if (index < now.diatonic_index()) {
+        if (listening && index < now.diatonic_index()) {
             out.mark = index % 11 == 3 ? TuningMark::sank : TuningMark::done;
             out.last_cents = Figure{out.mark == TuningMark::sank ? -3.4 : 0.2, 0.2};
         }
@@ -106,9 +108,9 @@ TuningModel tuning(bool listening, double moment_s)
     model.place = now;
     model.off_cents = Figure{-6.4 * std::exp(-0.4 * moment_s) + 0.1 * std::sin(3.0 * moment_s), 0.3};
     model.instruction = std::abs(model.off_cents->value) < model.good_within_cents
-                            ? "True. Go on to 3B."
-                            : "Too low: tighten by a hair.";
+                            ? "True."
+                            : "Too low.";
     return model;
 }
 
-} // namespace harpkeep::dashboard::example
+} // namespace harpkeep::dashboard::staged
