@@ -30,7 +30,7 @@ inline ui::ReportRequest demo_request(ui::ReportKind kind)
     request.harp = db::harp_named(demo_ledger(), "Heron").value();
     if (kind == ui::ReportKind::room) {
         const auto year = ui::school_year_of(demo_day);
-        request.room = "Practice room 2";
+        request.room = "Music room 2";
         request.from = year.from;
         request.until = year.until;
     }

@@ -97,7 +97,7 @@ TEST_CASE("report: asks for one format, and for tables that there are", "[ui]")
 TEST_CASE("report: a room's year with what it cost", "[ui]")
 {
     const School school;
-    const auto run = school.report({"room", "--room", "Practice room 2", "--year", "2024", "--json"});
+    const auto run = school.report({"room", "--room", "Music room 2", "--year", "2024", "--json"});
     REQUIRE(run.exit_code == 0);
     const auto sheet = run.json();
     CHECK(sheet["facts"]["from"] == "2024-08-01");
