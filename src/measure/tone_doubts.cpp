@@ -27,7 +27,7 @@ constexpr double least_beats = 0.8;       // in the time that the partial rings
 constexpr double unsure_cents = 2.5;     // nothing to set a harp by
 constexpr double irregular_cents = 10.0; // real strings' partials stray by up to 6
 constexpr std::size_t irregular_partials = 4;
-constexpr double disturbing_share = 0.55; // of the amplitude of both: the one before is 3.6 dB softer
+constexpr double disturbing_share = 0.7; // of the amplitude of both: the one before is as loud
 
 /// The strongest second tone that one partial shows.
 std::optional<Beat> beat_of(const Baseband& band, const PartialFit& fit)

@@ -315,13 +315,13 @@ ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit&
 
 constexpr std::size_t judged_partials = 3; // the strongest tell whether something else sounds
 
-/// The partials that carry most information, the strongest first.
+/// The loudest partials, the loudest first.
 std::vector<std::size_t> strongest_partials(const FittedPartials& found)
 {
     std::vector<std::size_t> order(found.fits.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        return found.fits[a].information > found.fits[b].information;
+        return found.fits[a].level > found.fits[b].level;
     });
     order.resize(std::min(order.size(), judged_partials));
     return order;

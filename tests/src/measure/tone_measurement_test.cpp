@@ -219,7 +219,7 @@ TEST_CASE("measure_tone: the same string still sounding as loud is doubted as di
     ToneCase tone = clean_string(261.6, 20);
     tone.snr_db = 40.0;
     tone.disturb = [&](std::vector<double>& samples, RandomSource&) {
-        SyntheticPluck before{.level_dbfs = -18.0, .glide_cents = 0.0, .phase_seed = 9};
+        SyntheticPluck before{.level_dbfs = -12.0, .glide_cents = 0.0, .phase_seed = 9};
         add_pluck(samples, 48000.0, 0.1, generic_string(262.2), before);
     };
     const auto pluck = measured(tone);
