@@ -174,8 +174,8 @@ TEST_CASE("ledger source: visits and tolerance are kept", "[ui]")
 {
     Fixture f;
     f.add_heron();
-    REQUIRE(f.perform(AddVisit{Day{std::chrono::year{2026} / 2 / 11}, "felts and intonation"}));
-    CHECK_FALSE(f.perform(AddVisit{Day{std::chrono::year{2027} / 2 / 11}, "in the future"}));
+    REQUIRE(f.perform(AddVisit{Day{std::chrono::year{2026} / 2 / 11}, "", "felts and intonation", ""}));
+    CHECK_FALSE(f.perform(AddVisit{Day{std::chrono::year{2027} / 2 / 11}, "", "in the future", ""}));
     const auto visits = f.page<VisitsModel>(Page::visits);
     REQUIRE(visits.visits.size() == 1);
     CHECK(visits.visits.front().work == "felts and intonation");

@@ -158,7 +158,7 @@ TEST_CASE("history: one check against another shows what the visit changed", "[u
     const auto better = std::count_if(model.changes.begin(), model.changes.end(), [](const auto& change) {
         return change.beyond_uncertainty && change.better;
     });
-    CHECK(better > 10);
+    CHECK(better >= 7); // the seven strings of the worn pedal
     CHECK_FALSE(model.changes_text.empty());
 }
 

@@ -113,10 +113,11 @@ PathAnswer show_path_entry(const Ui& ui, std::string_view name, PathEntry& entry
     PathAnswer answer = PathAnswer::none;
     if (entry.fresh) ui.registry->focus(base + ".path");
     entry.fresh = false;
-    text_field(ui, base + ".path", entry.path, room(ui), text::path_hint);
-    words(ui, text::path_why, Tint::quiet_ink);
     const auto* note = ui.registry->find(base + ".path");
+    // Looked at before the field is drawn, for Enter takes the keyboard from it.
     const bool in_field = note != nullptr && ImGui::GetCurrentContext()->ActiveId == note->id;
+    text_field(ui, base + ".path", entry.path, room(ui), text::path_hint, text::path_why);
+    words(ui, text::path_why, Tint::quiet_ink);
     const auto retyped = [&](std::string path) {
         entry.path = std::move(path);
         if (note != nullptr) retype(note->id, entry.path);
