@@ -39,9 +39,9 @@ set(CPACK_PACKAGE_CONTACT "the harpkeep project <harpkeep@example.org>")
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "${PROJECT_DESCRIPTION}")
 set(CPACK_DEBIAN_PACKAGE_DESCRIPTION
     "harpkeep listens to the strings of a harp in all positions of its pedals or
- levers, live or from a recording, measures each step with its uncertainty,
- keeps regulation, strings, visits, climate and loans in one ledger file, and
- says what it all means, on the screen, in the terminal and on paper.")
+levers, live or from a recording, measures each step with its uncertainty,
+keeps regulation, strings, visits, climate and loans in one ledger file, and
+says what it all means, on the screen, in the terminal and on paper.")
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION sound)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)

@@ -110,7 +110,7 @@ Section year_section(const RoomSheetInput& input)
     add("Harps", fmt::format("{}", input.harps.size()),
         {{"harps", static_cast<std::int64_t>(input.harps.size())}});
     const auto air = climate_overview(input.climate, input.from, input.until);
-    add("Air", climate_words(air), climate_fields(air));
+    if (!input.room.empty()) add("Air", climate_words(air), climate_fields(air));
     add("Cost of visits", or_nothing(visits), {{"visit_cost", visits.words()}});
     add("Cost of strings put on", or_nothing(strings), {{"string_cost", strings.words()}});
     add("Together", or_nothing(both), {{"cost", both.words()}});
@@ -286,10 +286,11 @@ Document room_sheet(const RoomSheetInput& input)
                       .subtitle = fmt::format("{} to {}", iso_date(input.from), iso_date(input.until)),
                       .day = input.today,
                       .main_table = "harps"};
-    document.sections = {
-        year_section(input),    harps_section(input),
-        climate_section(input), happened_section(input),
-        due_section(input),     {"cautions", "", {Caution{{std::string{cautions::moving}}}}}};
+    document.sections = {year_section(input), harps_section(input)};
+    if (!input.room.empty()) document.sections.push_back(climate_section(input));
+    document.sections.push_back(happened_section(input));
+    document.sections.push_back(due_section(input));
+    document.sections.push_back({"cautions", "", {Caution{{std::string{cautions::moving}}}}});
     return document;
 }
 

@@ -188,8 +188,8 @@ Section grip_section(const TechnicianSheetInput& input)
     if (sentences.empty())
         sentences.emplace_back(
             input.check
-                ? "No string rings short in one position only, and each comes back to its open pitch as "
-                  "far as it was sounded."
+                ? "The check found no string that rings short in one position only, and none that does "
+                  "not come back to its open pitch."
                 : "Not checked.");
     return {"grip",
             kind == HarpKind::lever ? "2  Grip and return" : "3  Grip and return",

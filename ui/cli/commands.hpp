@@ -91,6 +91,7 @@ inline constexpr AddCommand all_commands[] = {
     add_command_correct,
     add_command_void,
     add_command_undo,
+    add_command_report,
     add_command_pedals,
     add_command_completion,
     add_command_manual,
@@ -98,16 +99,6 @@ inline constexpr AddCommand all_commands[] = {
     add_command_csv,
     add_command_ledger,
     add_command_demo,
-    add_command_harp,        add_command_check,       add_command_pluck,       add_command_listen,
-    add_command_tune,        add_command_verdict,     add_command_cause,       add_command_drift,
-    add_command_compare,     add_command_tolerance,   add_command_tune_around, add_command_settings,
-    add_command_enharmonics, add_command_temperament, add_command_room,        add_command_loan,
-    add_command_plan,        add_command_string,      add_command_visit,       add_command_climate,
-    add_command_spare,       add_command_tension,     add_command_life,        add_command_risk,
-    add_command_replace,     add_command_note,        add_command_reminder,    add_command_due,
-    add_command_history,     add_command_void,        add_command_undo,        add_command_report,
-    add_command_pedals,      add_command_completion,  add_command_manual,      add_window_command,
-    add_command_ledger,      add_command_demo,
     // clang-format on
 };
 

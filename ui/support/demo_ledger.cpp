@@ -113,7 +113,7 @@ class Filler {
 
 Result<void> Filler::rooms()
 {
-    for (const char* name : {"Practice room 1", "Practice room 2", "Practice room 3", "Hall", "Store"}) {
+    for (const char* name : {"Music room 1", "Music room 2", "Music room 3", "Hall", "Store"}) {
         const auto room = db::add_room(ledger_, author_, {name, school});
         if (!room) return failure(room.error());
         rooms_.push_back(*room);
