@@ -34,6 +34,7 @@ void WidgetRegistry::note(std::string_view name, WidgetKind kind, std::string_vi
         ImGui::SetFocusID(id, window);
         g.NavDisableHighlight = false;
         g.NavDisableMouseHover = true;
+        g.NavInputSource = ImGuiInputSource_Keyboard; // else a text field is focused but takes no letters
         ImGui::ScrollToBringRectIntoView(window, rect);
         if (kind == WidgetKind::text) ImGui::ActivateItem(id);
         focus_wish_.clear();
