@@ -9,6 +9,7 @@ namespace harpkeep::dashboard::text {
 
 // Strings
 inline constexpr const char* tab_on_harp = "On the harp";
+inline constexpr const char* strings_tab_why = "The strings that are on, how long such strings last, or what is in stock and to be ordered";
 inline constexpr const char* tab_lives = "How long they last";
 inline constexpr const char* tab_stock = "Stock and order";
 inline constexpr const char* horizon = "Risk until";

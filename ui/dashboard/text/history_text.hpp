@@ -8,6 +8,7 @@ namespace harpkeep::dashboard::text {
 // clang-format off: one text a line, as long as it is
 
 // History
+inline constexpr const char* compare_why = "Which two checks are set against each other";
 inline constexpr const char* one_string = "One string";
 inline constexpr const char* one_pedal = "Whole pedal";
 inline constexpr const char* history_of_why = "Whose history is drawn";

@@ -37,6 +37,7 @@ inline constexpr std::array<const char*, 6> visit_columns_why{
 inline constexpr const char* before_visit = "Before the next visit";
 inline constexpr const char* month_back = "Month before";
 inline constexpr const char* month_on = "Month after";
+inline constexpr const char* month_why = "Turn the leaf of the calendar";
 inline constexpr const char* due_next = "Due next";
 inline constexpr const char* nothing_due = "Nothing is due.";
 inline constexpr const char* visits_so_far = "Visits so far";

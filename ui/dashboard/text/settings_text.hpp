@@ -8,6 +8,8 @@ namespace harpkeep::dashboard::text {
 // clang-format off: one text a line, as long as it is
 
 // Settings
+inline constexpr const char* theme_why = "Light or dark ground; the figures are the same";
+inline constexpr const char* name_styles_why = "How string places are named on every page";
 inline constexpr const char* look = "Look";
 inline constexpr const char* theme = "Ground";
 inline constexpr std::array<const char*, 2> themes{"Light", "Dark"};

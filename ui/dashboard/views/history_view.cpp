@@ -64,13 +64,13 @@ void show_choice(const Ui& ui, const HistoryModel& model, Actions& actions)
             names.push_back(name_of(ui, place, model.places.back()));
             if (place == wish.place) chosen = static_cast<int>(i);
         }
-        const int now = drop_list(ui, "history.place", names, chosen, 100.0F);
+        const int now = drop_list(ui, "history.place", names, chosen, 100.0F, text::history_of_why);
         wish.place = model.places[model.places.size() - 1 - static_cast<std::size_t>(now)];
     }
     if (model.kind == HarpKind::pedal) {
         flow(ui, std::string{text::step_flat_natural} + text::step_natural_sharp);
         const std::vector<std::string> steps{text::step_flat_natural, text::step_natural_sharp};
-        wish.step = choice(ui, "history.step", steps, wish.step == Step::lower ? 0 : 1) == 0 ? Step::lower
+        wish.step = choice(ui, "history.step", steps, wish.step == Step::lower ? 0 : 1, text::history_of_why) == 0 ? Step::lower
                                                                                              : Step::upper;
     }
     if (!(wish == model.choice)) actions.push_back(ChooseHistory{wish});
@@ -88,12 +88,12 @@ void show_compare(const Ui& ui, const HistoryModel& model, HistoryState& state, 
     ImGui::AlignTextToFramePadding();
     words(ui, text::earlier_check);
     ImGui::SameLine();
-    const int before = drop_list(ui, "history.before", names, model.before, field);
+    const int before = drop_list(ui, "history.before", names, model.before, field, text::compare_why);
     flow(ui, "Later  2026-11-22    ");
     ImGui::AlignTextToFramePadding();
     words(ui, text::later_check);
     ImGui::SameLine();
-    const int after = drop_list(ui, "history.after", names, model.after, field);
+    const int after = drop_list(ui, "history.after", names, model.after, field, text::compare_why);
     if (before != model.before || after != model.after) actions.push_back(CompareChecks{before, after});
     paragraph(ui, model.changes_text);
     const float used = (ImGui::GetCursorPosY() - head) / ui.scale;

@@ -92,9 +92,9 @@ void show_calendar(const Ui& ui, const VisitsModel& model, VisitsState& state)
         small_button_width(ui, text::month_back) + small_button_width(ui, text::month_on) + ui.px(12.0F);
     ImGui::SameLine();
     ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0F, ImGui::GetContentRegionAvail().x - tools));
-    if (small_button(ui, "visits.month_back", text::month_back)) state.month = month - months{1};
+    if (small_button(ui, "visits.month_back", text::month_back, text::month_why)) state.month = month - months{1};
     ImGui::SameLine();
-    if (small_button(ui, "visits.month_on", text::month_on)) state.month = month + months{1};
+    if (small_button(ui, "visits.month_on", text::month_on, text::month_why)) state.month = month + months{1};
 
     const float cell = card.inner_width() / 7.0F;
     const float tall = std::clamp(0.5F * cell, 40.0F, 50.0F);
