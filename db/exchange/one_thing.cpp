@@ -84,6 +84,23 @@ Result<ThingRef> thing_named(const Ledger& ledger, const std::string& name)
     return snapshot(ledger, "looking for " + name, [&] { return found_thing(ledger.database(), name); });
 }
 
+Result<ThingRef> thing_ever_named(const Ledger& ledger, const std::string& name)
+{
+    auto now = thing_named(ledger, name);
+    if (now || !looks_like_handle(name)) return now;
+    return snapshot(ledger, "looking for " + name, [&] {
+        const auto key = uuid_from_string(name);
+        auto query = ledger.database().prepare("SELECT id, kind FROM thing WHERE id = :id OR "
+                                               "(:id IS NULL AND substr(hex(id), 25) = upper(:handle)) LIMIT 2");
+        query.bind(":id", key).bind(":handle", name);
+        if (!query.step()) throw LedgerFailure{now.error()};
+        const Uuid id = query.uuid();
+        const ThingRef found{id, query.text()};
+        if (query.step()) fail(ErrorCode::refused, "the handle means more than one thing; give the whole key");
+        return found;
+    });
+}
+
 Result<ThingContent> thing_content(const Ledger& ledger, const std::string& name)
 {
     const auto thing = thing_named(ledger, name);

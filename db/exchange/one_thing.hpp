@@ -28,6 +28,9 @@ struct ThingContent {
 /// The thing that holds now and has this handle or key, or is the harp or room of this name.
 [[nodiscard]] Result<ThingRef> thing_named(const Ledger& ledger, const std::string& name);
 
+/// The same, but a handle or key may be that of a thing that is void: for its history.
+[[nodiscard]] Result<ThingRef> thing_ever_named(const Ledger& ledger, const std::string& name);
+
 /// Given  name  as for thing_named()
 [[nodiscard]] Result<ThingContent> thing_content(const Ledger& ledger, const std::string& name);
 

@@ -63,6 +63,9 @@ void insert_details(const Action& action, FactNo fact, const HarpDetails& detail
 {
     if (details.left_on) refuse_future(*details.left_on, action.now(), "the day the harp left");
     expect_free_name(action.database(), details.name, fact);
+    if (details.value && details.value->minor_units < 0)
+        fail(ErrorCode::invalid_argument,
+             "a harp cannot be worth less than nothing; give its value without a sign");
     Insert harp{action.database(), "harp"};
     harp.set("fact_no", fact.value)
         .set("name", trimmed(details.name))

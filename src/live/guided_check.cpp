@@ -352,7 +352,8 @@ void GuidedCheck::note_ambiguous(const std::vector<StringCandidate>& candidates,
     asked_pair_count_ = same_pair ? asked_pair_count_ + 1 : 1;
     const StringCandidate& likelier = candidates[swap ? 1 : 0];
     const StringCandidate& stranger = candidates[swap ? 0 : 1];
-    if (stranger.fit == Fit::other_position || stranger.fit == Fit::far_position) {
+    if (stranger.fit == Fit::other_position || stranger.fit == Fit::far_position ||
+        stranger.fit == Fit::next_part) {
         wrong_run_.push_back(stranger.target);
         note_wrong_sound(event);
         if (note_whole_setting(outcome)) return;

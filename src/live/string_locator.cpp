@@ -213,6 +213,8 @@ bool is_clear(const std::vector<StringCandidate>& candidates, bool in_doubt, int
     double margin = 1.5; // odds of 4.5 to 1
     if (best == Fit::awaited && asked_before >= 2)
         margin = 0.2;
+    else if (second == Fit::next_part)
+        margin = 2.0; // 7 to 1: it is the one part or the other that would get a wrong reading
     else if (in_doubt && second_forbidden)
         margin = 4.0; // 55 to 1
     else if (kept_before)

@@ -13,9 +13,9 @@ namespace harpkeep {
 
 namespace {
 
-constexpr double least_score = 0.06;       // of a candidate: under this the peaks form no series
-constexpr double least_periods = 30.0;     // of its longest partial: a string rings longer, a knock does not
-constexpr double least_decay_s = 0.012;    // the shortest strings ring on for 20 ms
+constexpr double least_score = 0.06;    // of a candidate: under this the peaks form no series
+constexpr double least_periods = 40.0;  // strings ring for 80 and more before they fall by 1/e, knocks for 30
+constexpr double least_decay_s = 0.012; // the shortest strings ring on for 20 ms
 constexpr double lone_partial_hz = 2500.0; // a string lower than that has more than one partial
 constexpr double telephone_share = 0.425;  // of the rate: what recordings hold (docs/methods/recordings.md)
 constexpr double unsteady_cents = 6.0;     // no plucked string is as unsure as that: coughs and voices are
@@ -29,15 +29,18 @@ constexpr double shortest_tone_s = 0.28; // nobody sounds the strings of a check
 constexpr double least_heard_periods = 200.0; // short strings need less
 constexpr double rival_score = 0.45; // of the best: others are measured too, for the placement to choose
 
-/// A knock dies within a few periods; low strings are judged by the partials that carry them.
+/// A knock dies within a few periods; the loudest partials say so, a faint one may belong to something else.
 bool is_knock(const PluckMeasurement& measured, double rate_hz)
 {
     const bool alone = measured.partials.size() == 1 && measured.frequency_hz < lone_partial_hz &&
                        2.0 * measured.frequency_hz < telephone_share * rate_hz;
-    double periods = 0.0;
-    for (const auto& partial : measured.partials)
-        periods = std::max(periods, partial.decay_s * partial.frequency_hz);
-    return measured.decay_s < least_decay_s || periods < least_periods || alone;
+    double power = 0.0, periods = 0.0;
+    for (const auto& partial : measured.partials) {
+        const double weight = std::pow(10.0, 0.1 * partial.level_db);
+        power += weight;
+        periods += weight * partial.decay_s * partial.frequency_hz;
+    }
+    return measured.decay_s < least_decay_s || periods < least_periods * power || alone;
 }
 
 /// Voices hold their partials or let them swell; of a string the loudest fall, though a faint one may beat.
@@ -66,9 +69,8 @@ bool is_noise(const OctavePyramid& sound, const ToneSpan& span, const PluckMeasu
 /// A pitch that the doubtful uncertainty of a reading leaves too open to be used.
 void doubt_unsure(PluckMeasurement& measured)
 {
-    const bool known =
-        std::find(measured.doubts.begin(), measured.doubts.end(), Doubt::too_noisy) != measured.doubts.end();
-    if (measured.uncertainty_cents > unsure_cents && !known) measured.doubts.push_back(Doubt::too_noisy);
+    if (measured.uncertainty_cents > unsure_cents && measured.doubts.empty())
+        measured.doubts.push_back(Doubt::too_noisy);
 }
 
 /// What a sound measured at one of its pitches is instead of a string, if it is none.

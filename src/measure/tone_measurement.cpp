@@ -2,6 +2,7 @@
 #include "measure/tone_measurement.hpp"
 
 #include "measure/stiff_series.hpp"
+#include "measure/tone_doubts.hpp"
 #include "signal/baseband.hpp"
 #include "signal/glide.hpp"
 #include "signal/partial_fit.hpp"
@@ -312,6 +313,48 @@ ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit&
     return reading;
 }
 
+constexpr std::size_t judged_partials = 3; // the strongest tell whether something else sounds
+
+/// The loudest partials, the loudest first.
+std::vector<std::size_t> strongest_partials(const FittedPartials& found)
+{
+    std::vector<std::size_t> order(found.fits.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return found.fits[a].level > found.fits[b].level;
+    });
+    order.resize(std::min(order.size(), judged_partials));
+    return order;
+}
+
+/// How loud the strongest partials were before the pluck, and at its start.
+void hear_before(const OctavePyramid& sound, const Plan& plan, const ToneSpan& span,
+                 const FittedPartials& found, ToneFacts& facts)
+{
+    const double window_s = plan.window_s;
+    const Plan before{.from_s = span.onset_s - attack_s - 2.2 * window_s,
+                      .to_s = span.onset_s - attack_s,
+                      .window_s = window_s};
+    if (before.from_s < 0.0) return;
+    double power_before = 0.0, power_at = 0.0;
+    for (const std::size_t i : strongest_partials(found)) {
+        const auto band = BandCutter(sound, before, span.onset_s).band(found.fits[i].frequency_hz, 2);
+        if (!band) return;
+        power_before += std::norm(band->values.back());
+        power_at += std::norm(found.bands[i].values.front());
+    }
+    facts.rms_before = std::sqrt(power_before), facts.rms_at = std::sqrt(power_at);
+}
+
+std::optional<Beat> hear_beat(const FittedPartials& found)
+{
+    std::vector<const Baseband*> bands;
+    std::vector<const PartialFit*> fits;
+    for (const std::size_t i : strongest_partials(found))
+        bands.push_back(&found.bands[i]), fits.push_back(&found.fits[i]);
+    return find_beat(bands, fits);
+}
+
 } // namespace
 
 std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const ToneSpan& span,
@@ -362,6 +405,17 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
     result.glide_uncertainty_cents = reading.shared_sd_cents;
     result.glide_cents = reading.glide_amount * cents_per_neper;
     result.snr_db = 10.0 * std::log10(signal / noise);
+
+    ToneFacts facts{.fitted_s = plan.to_s - plan.from_s,
+                    .shared_sd_cents = reading.shared_sd_cents,
+                    .series_scatter_cents = fit.scatter_cents};
+    hear_before(sound, plan, span, found, facts);
+    result.doubts = tone_doubts(result, span, facts);
+    if (is_clipped(sound, span.onset_s)) result.doubts.push_back(Doubt::clipped);
+    if (const auto beat = hear_beat(found)) {
+        result.beat_rate_hz = beat->rate_hz;
+        result.doubts.push_back(Doubt::beating);
+    }
     return result;
 }
 

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "signal/baseband.hpp"
-#include "signal/pitch_glide.hpp"
+#include "signal/sinking_pitch.hpp"
 
 #include <optional>
 #include <vector>

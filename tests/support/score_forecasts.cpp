@@ -43,10 +43,12 @@ void add_to_score(ForecastScore& score, const SyntheticHistory& history, const D
             ++score.later_count[m];
             score.later_covered[m] += covered(m + 1);
         }
-        if (is_out(truth[static_cast<std::size_t>(history.today)], tolerance)) continue;
         const auto forecast = forecast_leaving(fit, step, history.today, tolerance, {.months = horizon});
-        if (forecast.gap) continue;
-        const auto month = true_month(truth, history.today, tolerance, horizon);
+        // Steps said to be out already get no month. Only what was stated may choose: to leave out those that
+        // truly are out would spoil the calibration of the rest.
+        if (forecast.gap || forecast.out_now > 0.5) continue;
+        auto month = true_month(truth, history.today, tolerance, horizon);
+        if (month) month = std::max(1, *month); // out today: out by the end of the first month
         for (std::size_t m = 0; m < ForecastScore::months.size(); ++m) {
             const double stated =
                 forecast.left_by_month[static_cast<std::size_t>(ForecastScore::months[m] - 1)];

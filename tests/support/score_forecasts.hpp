@@ -20,14 +20,12 @@ struct ForecastScore {
     std::array<std::array<Bin, 5>, 3> by_month{}; ///< for each month of `months`, stated 0-20 %, 20-40 % ...
     int now_count = 0, now_covered = 0;           ///< 95 % intervals of the true step today
     std::array<int, 3> later_count{}, later_covered{};
-    int trend_count = 0, trend_covered = 0;
-    double brier = 0.0;          ///< mean square of stated probability less what happened, twelve months
-    double brier_of_share = 0.0; ///< the same when every step is told the overall share
+    double brier = 0.0; ///< sum of squares of stated probability less what happened, twelve months
     int left = 0;
     int months_forecast = 0, months_within = 0; ///< steps that left: in the span from early to late month
 };
 
-/// Scores every step that stands within tolerance in truth on the day of the last check.
+/// Scores the intervals of every step, and the forecasts of those not said to be out already.
 void add_to_score(ForecastScore& score, const SyntheticHistory& history, const DriftFit& fit,
                   const ToleranceBand& tolerance);
 

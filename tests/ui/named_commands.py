@@ -12,9 +12,9 @@ import subprocess
 import sys
 
 LITERAL = re.compile(r'"((?:[^"\\\n]|\\.)*)"')
-COMMAND = re.compile(r"\bharpkeep((?: [a-z][a-z-]*)+)((?: --[a-z][a-z-]*)?)")
+COMMAND = re.compile(r"(?<![./\w])harpkeep((?: [a-z][a-z-]*)+)((?: --[a-z][a-z-]*)?)")
 # Prose about the program, not a command to type.
-PROSE = {"listens"}
+PROSE = {"listens", "and"}
 
 
 def literals(folder):

@@ -48,7 +48,7 @@ Result<void> print_actions(const Common& common, const db::Ledger& ledger, int l
 
 Result<void> print_facts(const Common& common, const db::Ledger& ledger, const std::string& handle)
 {
-    const auto thing = db::thing_with_handle(ledger, handle);
+    const auto thing = db::thing_ever_named(ledger, handle);
     if (!thing) return failure(thing.error());
     const auto facts = db::facts_of(ledger, thing->id);
     if (!facts) return failure(facts.error());
@@ -154,7 +154,7 @@ void add_command_history(CLI::App& app, Common& common, Work& work)
         ->add_option("--actions", verb.words->actions, "instead: the last so many things done to the ledger")
         ->check(CLI::PositiveNumber);
     verb.app->add_option("--of", verb.words->facts_of,
-                         "instead: all that was ever stated of the thing with this handle");
+                         "instead: all that was ever stated of the thing with this handle, also when it is void");
 }
 
 void add_command_void(CLI::App& app, Common& common, Work& work)

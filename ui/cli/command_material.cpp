@@ -38,6 +38,12 @@ std::optional<double> number_from(std::string_view text)
     return number;
 }
 
+/// One word for each, which a shell can complete; CLI11 allows no other.
+Sureness sureness_said(const std::string& word)
+{
+    return sureness_from_name(word).value_or(Sureness::fairly);
+}
+
 /// "1290", or "1280:1300" from the least to the most it may be.
 Result<MaterialConstant> constant_from(const std::string& text, const MaterialWords& words)
 {
@@ -55,7 +61,7 @@ Result<MaterialConstant> constant_from(const std::string& text, const MaterialWo
     return MaterialConstant{.value = 0.5 * (*low + *high),
                             .low = *low,
                             .high = *high,
-                            .sureness = *sureness_from_name(words.sureness), // CLI11 allows no other
+                            .sureness = sureness_said(words.sureness),
                             .origin = words.origin};
 }
 
@@ -206,7 +212,7 @@ void add_command_material(CLI::App& app, Common& common, Work& work)
     setting.app->add_option("--young", words.young_modulus_mpa, "Young's modulus in MPa, likewise");
     setting.app->add_option("--breaking", words.breaking_stress_mpa, "breaking stress in MPa, likewise");
     setting.app->add_option("--sureness", words.sureness, "how far they can be trusted")
-        ->check(CLI::IsMember({"measured", "sure", "fairly sure", "weak"}))
+        ->check(CLI::IsMember({"measured", "sure", "fairly", "weak"}))
         ->capture_default_str();
     setting.app->add_option("--origin", words.origin, "where they come from")->capture_default_str();
 

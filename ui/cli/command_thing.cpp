@@ -16,7 +16,7 @@ constexpr std::size_t most_rows_shown = 60; // a check has thousands; --json pri
 
 Json json_of(const db::ThingContent& thing)
 {
-    Json json{{"id", to_string(thing.id)}, {"handle", db::handle_of(thing.id)}, {"kind", thing.kind}};
+    Json json{{"id", to_string(thing.id)}, {"handle", db::handle_of(thing.id)}, {"thing", thing.kind}};
     for (const auto& [name, cell] : thing.columns) json[name] = json_or_null(cell);
     for (const db::BelongingRows& belonging : thing.belonging) {
         Json rows = Json::array();

@@ -83,7 +83,7 @@ std::string manual_page(const CommandNode& root, const std::string& version)
             if (is_common(option)) text += option_text(option);
         break;
     }
-    text += ".PP\nDates are written as 2026\\-03\\-04, or only the month 2026\\-03 or the year 2026. Strings "
+    text += ".PP\n.B harpkeep \\-\\-version\nprints the version.\n.PP\nDates are written as 2026\\-03\\-04, or only the month 2026\\-03 or the year 2026. Strings "
             "are named by "
             "harp octave and letter: 4C is middle C.\n";
     text += ".SH COMMANDS\n";

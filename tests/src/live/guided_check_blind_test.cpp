@@ -23,7 +23,7 @@ HarpLayout concert_harp()
 TEST_CASE("guided check: follows somebody who never looks, through skipped, doubled and spoilt plucks",
           "[live][property]")
 {
-    const unsigned seed = GENERATE(range(200U, 230U));
+    const unsigned seed = GENERATE(range(200U, 260U));
     CAPTURE(seed);
     const auto layout = concert_harp();
     auto check = *GuidedCheck::begin(layout, {.from_top = seed % 2 == 0, .closing_strings = 0});
@@ -61,7 +61,7 @@ TEST_CASE("guided check: a syllable at the pitch of a string far away is not kep
     player.play_on(check, 10);
     const auto before = check.state().readings.size();
 
-    auto measured = player.measurement({Letter::A, 1}, Position::flat);
+    auto measured = player.measurement({Letter::A, 6}, Position::flat);
     measured.uncertainty_cents = 0.12; // as it was measured once
     check.handle(PluckBegan{50, Seconds{player.time_s}});
     const auto outcome = check.handle(PluckEnded{50, Seconds{player.time_s + 0.6}, measured});
@@ -78,11 +78,12 @@ TEST_CASE(
     const auto layout = concert_harp();
     auto check = *GuidedCheck::begin(layout, {.from_top = true, .closing_strings = 0});
     Player player{layout, 32};
-    while (check.view().next->place != StringPlace{Letter::B, 6}) player.pluck(check, *check.view().next);
+    const StringPlace low_b{Letter::B, 1}; // 6B
+    while (check.view().next->place != low_b) player.pluck(check, *check.view().next);
     // The engine heard 6B an octave too high, where 5B was kept before.
-    const auto outcome = player.pluck(check, {Letter::B, 6}, Position::flat,
+    const auto outcome = player.pluck(check, low_b, Position::flat,
                                       [](PluckMeasurement& measured) { measured.frequency_hz *= 2.0; });
     CHECK(outcome.kept.empty());
     CHECK(said(outcome, NoticeKind::ambiguous));
-    CHECK(check.view().next->place == StringPlace{Letter::B, 6});
+    CHECK(check.view().next->place == low_b);
 }

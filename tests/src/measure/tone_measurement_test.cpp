@@ -182,3 +182,47 @@ TEST_CASE("measure_tone: the settled pitch is reported, the glide beside it", "[
           0.05);                                     // a third of the median goal
     CHECK(std::abs(pluck->glide_cents - 1.5) < 0.3); // known to a fifth
 }
+
+TEST_CASE("measure_tone: an overdriven recording is doubted as clipped", "[property]")
+{
+    ToneCase tone = clean_string(261.6, 20);
+    auto sound = sound_of(tone);
+    const auto plain = measured(sound.samples, tone);
+    REQUIRE(plain);
+    CHECK(plain->trusted());
+    const double highest = *std::max_element(sound.samples.begin(), sound.samples.end());
+    for (double& sample : sound.samples) sample = std::clamp(sample, -0.5 * highest, 0.5 * highest);
+    const auto clipped = measured(sound.samples, tone);
+    REQUIRE(clipped);
+    CHECK(std::count(clipped->doubts.begin(), clipped->doubts.end(), Doubt::clipped) == 1);
+}
+
+TEST_CASE("measure_tone: a false string beats, and its beat rate is told", "[property]")
+{
+    ToneCase tone = clean_string(392.0, 12);
+    tone.pluck.second_polarisation =
+        SecondPolarisation{.split_cents = 8.0, .level_db = -3.0, .decay_ratio = 1.0};
+    tone.snr_db = 30.0;
+    const auto pluck = measured(tone);
+    REQUIRE(pluck);
+    CHECK(std::count(pluck->doubts.begin(), pluck->doubts.end(), Doubt::beating) == 1);
+    REQUIRE(pluck->beat_rate_hz);
+    // 8 cents of 392 Hz are 1.816 Hz; the strongest partial is one of the lowest.
+    const double partial = std::round(*pluck->beat_rate_hz / 1.816);
+    CHECK(partial >= 1.0);
+    CHECK(std::abs(*pluck->beat_rate_hz / (1.816 * partial) - 1.0) <
+          0.2); // a quarter of 1 / length in 2.5 decays
+}
+
+TEST_CASE("measure_tone: the same string still sounding as loud is doubted as disturbed", "[property]")
+{
+    ToneCase tone = clean_string(261.6, 20);
+    tone.snr_db = 40.0;
+    tone.disturb = [&](std::vector<double>& samples, RandomSource&) {
+        SyntheticPluck before{.level_dbfs = -12.0, .glide_cents = 0.0, .phase_seed = 9};
+        add_pluck(samples, 48000.0, 0.1, generic_string(262.2), before);
+    };
+    const auto pluck = measured(tone);
+    REQUIRE(pluck);
+    CHECK(std::count(pluck->doubts.begin(), pluck->doubts.end(), Doubt::disturbed) == 1);
+}

@@ -10,13 +10,14 @@ namespace harpkeep::test {
 /// 2026-03-04 18:05 in a zone one hour ahead of UTC.
 inline constexpr Moment demo_now{1772643900000, 60};
 inline constexpr Date demo_day{2026, 3, 4};
+inline constexpr int demo_harps = 4; ///< those with stories; more take longer to make
 
 /// The invented school as it would be made on that day; made once, for all tests of this program.
 inline const db::Ledger& demo_ledger()
 {
     static const db::Ledger ledger = [] {
         auto made = db::Ledger::open(":memory:", db::Access::create, demo_now).value();
-        const auto filled = ui::fill_demo_ledger(made, {demo_now, "test computer"});
+        const auto filled = ui::fill_demo_ledger(made, {demo_now, "test computer"}, demo_harps);
         if (!filled) throw std::runtime_error(filled.error().message);
         return made;
     }();

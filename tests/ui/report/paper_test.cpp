@@ -106,7 +106,7 @@ TEST_CASE("reports: pages and paper are as asked for", "[paper]")
     // The technician's sheet has one or two pages, the card for the case one. A list for two settings needs a
     // second.
     const auto expected = GENERATE(Expected{ReportKind::technician, 2}, Expected{ReportKind::visit, 2},
-                                   Expected{ReportKind::history, 2}, Expected{ReportKind::room, 1},
+                                   Expected{ReportKind::history, 4}, Expected{ReportKind::room, 2},
                                    Expected{ReportKind::strings, 1}, Expected{ReportKind::tuning, 1});
     CAPTURE(ui::report_kind_name(expected.kind));
     for (const Paper paper : {Paper::a4, Paper::letter}) {

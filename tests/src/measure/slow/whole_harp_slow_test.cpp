@@ -18,35 +18,68 @@ CheckScore battery(PlayingWay way)
     return sum_of(scores);
 }
 
-/// What was reached when this was last measured, with a margin; the goal is 98 % of the steps, no wrong
-/// place, a median of 0.15 and a 95 % quantile of 0.5 cent.
-void demand_reached_limits(const CheckScore& score)
+/// Of the steps whose strings were sounded 98 % are found; no place is wrong, nothing is read that did not sound,
+/// every string left out is named; the steps' errors have a median of 0.15 and a 95 % quantile of 0.5 cent.
+void demand_right_places(const CheckScore& score)
 {
     INFO(summary_of(score));
-    CHECK(score.found_steps >=
-          0.96 * score.measurable_steps); // reached: 1.00, 0.975, 0.985 by way of playing
-    CHECK(score.wrong_places <= 3);       // reached: 0, 0, 2 of about 830 readings
+    CHECK(score.found_steps >= 0.98 * score.measurable_steps);
+    CHECK(score.wrong_places == 0);
     CHECK(score.noises_read == 0);
     CHECK(score.skipped_read == 0);
-    CHECK(step_error_quantile_cents(score, 0.5) <= 0.25); // reached: 0.23; two polarisations are the limit
-    CHECK(step_error_quantile_cents(score, 0.95) <= 0.8); // reached: 0.68
-    CHECK(score.work_s < 10.0 / 240.0 * score.sound_s);   // four minutes in ten seconds
+    CHECK(score.skipped_not_named == 0);
+    CHECK(step_error_quantile_cents(score, 0.5) <= 0.15); // with two polarisations in every string
+    CHECK(step_error_quantile_cents(score, 0.95) <= 0.5);
+    CHECK(score.work_s < 10.0 / 240.0 * score.sound_s); // four minutes in ten seconds
     WARN(summary_of(score).substr(0, summary_of(score).find('\n')));
+}
+
+/// What was reached when this was last measured, with a margin; the goal is a median of 0.15 and a 95 %
+/// quantile of 0.5 cent.
+void demand_reached_errors(const CheckScore& score)
+{
+    CHECK(step_error_quantile_cents(score, 0.5) <= 0.25); // reached: 0.19; two polarisations are the limit
+    CHECK(step_error_quantile_cents(score, 0.95) <= 0.8); // reached: 0.65
+}
+
+void demand_all(PlayingWay way)
+{
+    const auto score = battery(way);
+    demand_right_places(score);
+    demand_reached_errors(score);
 }
 
 } // namespace
 
-TEST_CASE("whole harp: pass by pass at 30 dB with mishaps keeps what was reached", "[property]")
+TEST_CASE("whole harp: pass by pass at 30 dB with mishaps finds 98 % and no wrong place", "[property]")
 {
-    demand_reached_limits(battery(PlayingWay::pass_by_pass));
+    demand_all(PlayingWay::pass_by_pass);
 }
 
-TEST_CASE("whole harp: string by string at 30 dB with mishaps keeps what was reached", "[property]")
+TEST_CASE("whole harp: string by string at 30 dB with mishaps finds 98 % and no wrong place", "[property]")
 {
-    demand_reached_limits(battery(PlayingWay::string_by_string));
+    demand_all(PlayingWay::string_by_string);
 }
 
-TEST_CASE("whole harp: pedal by pedal at 30 dB with mishaps keeps what was reached", "[property]")
+TEST_CASE("whole harp: pedal by pedal at 30 dB with mishaps finds 98 % and no wrong place", "[property]")
 {
-    demand_reached_limits(battery(PlayingWay::pedal_by_pedal));
+    demand_all(PlayingWay::pedal_by_pedal);
+}
+
+TEST_CASE("whole harp: other harps, pitches and tunings, with mishaps, are placed as well", "[property]")
+{
+    const auto other =
+        GENERATE(WholeHarpCase{.way = PlayingWay::pass_by_pass,
+                               .layout = {.kind = HarpKind::lever, .string_count = 34},
+                               .harp_offset_cents = -40.0},
+                 WholeHarpCase{.way = PlayingWay::string_by_string,
+                               .direction = Direction::high_to_low,
+                               .layout = {.string_count = 40},
+                               .a4 = Hertz{442.0}},
+                 WholeHarpCase{.way = PlayingWay::pedal_by_pedal,
+                               .direction = Direction::high_to_low,
+                               .harp_offset_cents = 40.0,
+                               .untuned_strings = 3},
+                 WholeHarpCase{.way = PlayingWay::pass_by_pass, .a4 = Hertz{415.0}, .told_a4 = Hertz{415.0}});
+    demand_right_places(run_case(other));
 }

@@ -19,7 +19,7 @@ void walk_through(const Program& program, const std::string& handle, const std::
 {
     CAPTURE(handle, kind, column, value);
     const Json before = program.json("show " + handle);
-    CHECK(before["kind"] == kind);
+    CHECK(before["thing"] == kind);
     const Json after =
         program.json("correct " + handle + " " + quoted(column + "=" + value) + " --why 'misread'");
     CHECK(after[column] == value);
@@ -33,6 +33,7 @@ void walk_through(const Program& program, const std::string& handle, const std::
     CHECK(program.json("show " + handle) == before);
     program.done("void " + handle + " --reason 'noted twice'");
     CHECK(program.run("show " + handle).code == 3);
+    CHECK(program.json("history --of " + before["id"].get<std::string>())["facts"].back()["reason"] == "noted twice");
     program.done("undo");
     CHECK(program.json("show " + handle) == before);
 }
@@ -72,17 +73,17 @@ TEST_CASE("rooms: where harps stand and stood", "[cli]")
     school.done("room add 'Music room 2' --remarks draughty");
     school.done("room add Hall");
     school.refused("room add hall", 5, "named Hall already");
+    walk_through(school, "Hall", "room", "remarks", "cold in winter");
     school.done("room move --harp Heron --to Hall --date 2019");
     const Json placement = school.json("room move --harp Heron --to 'music room 2' --date 2020-03");
     CHECK(school.done("room list").says("Heron"));
     school.refused("room move --harp Heron --to Attic", 3, "the ledger has Hall, Music room 2");
     school.refused("room move --harp Heron --to Hall --date 2999-01-01", 5, "future");
     walk_through(school, handle_in(placement), "placement", "since_on", "2020-04");
-    walk_through(school, "Hall", "room", "remarks", "cold in winter");
     school.refused("void Hall --reason closed", 5, "still needed");
     school.done("room change Hall --name Aula");
     school.done("room move --harp Heron --to nowhere --date 2021");
-    CHECK(school.json("show Heron")["kind"] == "harp");
+    CHECK(school.json("show Heron")["thing"] == "harp");
 }
 
 TEST_CASE("loans: who, from, until, condition at hand-over and on return", "[cli]")

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "recording_room.hpp"
 
+#include <algorithm>
+
 #include <unistd.h>
 
 using namespace harpkeep;
@@ -137,12 +139,17 @@ TEST_CASE("bad input: a phone recording without its end names what to do", "[cli
                   {"cut.m4a", "was cut off when it was copied"});
 }
 
-TEST_CASE("bad input: an overdriven recording is measured, and its player told", "[cli]")
+TEST_CASE("bad input: clipped plucks of an overdriven recording are doubted, and its player told", "[cli]")
 {
     RecordingRoom room;
     const auto file = room.write("loud.wav", room.play_passes({.gain_db = 12.0, .clip_level = 0.6}));
     const auto check = check_used(room, file, "overdriven");
-    CHECK(check["steps"].size() == 16);
+    const auto& readings = check["readings"];
+    const auto clipped = std::count_if(readings.begin(), readings.end(), [](const Json& reading) {
+        return reading["reasons"].dump().find("clipped") != std::string::npos;
+    });
+    CHECK(clipped >= 20); // of 24: the weakest plucks stay below the limit
+    CHECK(check["steps"].empty());
 }
 
 TEST_CASE("bad input: a constant offset is ignored, and told", "[cli]")

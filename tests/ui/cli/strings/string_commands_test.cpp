@@ -277,7 +277,7 @@ TEST_CASE("material: listed with its origin, set, imported and taken back", "[cl
     CHECK(gut["young_modulus_mpa"]["origin"] == "from memory"); // the others stay
 
     CHECK(workshop.run("material set seaweed --young 3000").code == 2); // new ones need a density
-    CHECK(workshop.run("material set seaweed --density 1000").code == 0);
+    CHECK(workshop.run("material set seaweed --density 1000 --sureness fairly").says("(fairly sure)"));
     CHECK(workshop.run("material reset gut").code == 0);
     CHECK(total("") == Approx(remembered).epsilon(1e-12)); // rounding
     CHECK(workshop.run("material list").says("seaweed"));
