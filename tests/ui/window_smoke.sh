@@ -34,7 +34,7 @@ done
 [ -n "$window" ] || { echo "no window appeared"; cat "$work/err"; exit 1; }
 sleep 1
 xdotool mousemove --window "$window" 90 180 click 1
-for key in ctrl+4 Tab Tab Return ctrl+t ctrl+equal F1 Escape ctrl+comma ctrl+1 F5; do
+for key in ctrl+4 Tab Tab Return Escape ctrl+t ctrl+equal F1 Escape ctrl+comma ctrl+1 F5; do
     xdotool key --delay 60 "$key"
 done
 sleep 1
