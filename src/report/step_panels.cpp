@@ -26,10 +26,10 @@ ChartPoint point_of(const StepVerdict& verdict)
 
 } // namespace
 
-NeckChart steps_along_neck(const HarpLayout& layout, std::span<const StepVerdict> steps,
-                           const ToleranceSettings& tolerances)
+NeckChart neck_chart(const HarpLayout& layout, const ToleranceSettings& tolerances,
+                     const std::function<std::vector<ChartPoint>(Step)>& points_of)
 {
-    NeckChart chart{.name = "steps"};
+    NeckChart chart;
     for (const HarpString& string : layout.strings) chart.strings.push_back(string.place);
     for (const Step step : {Step::lower, Step::upper}) {
         ChartPanel panel{.title = std::string{step_words(layout.kind, step)}};
@@ -37,10 +37,22 @@ NeckChart steps_along_neck(const HarpLayout& layout, std::span<const StepVerdict
             for (const Step has : steps_of(layout.kind, string))
                 if (has == step)
                     panel.tolerances.emplace_back(string.place, tolerance_of(tolerances, string.place, step));
-        for (const StepVerdict& verdict : steps)
-            if (verdict.step == step) panel.points.push_back(point_of(verdict));
+        panel.points = points_of(step);
         if (!panel.tolerances.empty()) chart.panels.push_back(std::move(panel));
     }
+    return chart;
+}
+
+NeckChart steps_along_neck(const HarpLayout& layout, std::span<const StepVerdict> steps,
+                           const ToleranceSettings& tolerances)
+{
+    NeckChart chart = neck_chart(layout, tolerances, [&](Step step) {
+        std::vector<ChartPoint> points;
+        for (const StepVerdict& verdict : steps)
+            if (verdict.step == step) points.push_back(point_of(verdict));
+        return points;
+    });
+    chart.name = "steps";
     return chart;
 }
 

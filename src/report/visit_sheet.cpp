@@ -5,6 +5,7 @@
 #include "reason/verdict_text.hpp"
 #include "reason/words.hpp"
 #include "report/report_words.hpp"
+#include "report/step_panels.hpp"
 #include "units/format.hpp"
 
 #include <fmt/format.h>
@@ -104,31 +105,29 @@ Section summary_section(const VisitSheetInput& input)
     return {"summary", "What it did", {Sentences{sentences}, table}};
 }
 
+ChartPoint point_of(const StepChange& change)
+{
+    return {.place = change.place,
+            .cents = change.after.error.value,
+            .half_interval_cents = half_interval_cents(change.after.error),
+            .mark = mark_of(change.after),
+            .before_cents = change.before.error.value,
+            .fields = {place_field(change.place),
+                       {"step", std::string{step_name(change.step)}},
+                       {"before_error_cents", change.before.error.value},
+                       {"after_error_cents", change.after.error.value}}};
+}
+
 NeckChart change_chart(const VisitSheetInput& input)
 {
-    const HarpLayout& layout = input.harp.details.layout;
-    NeckChart chart{.name = "chart", .panel_height_mm = 30.0};
-    for (const HarpString& string : layout.strings) chart.strings.push_back(string.place);
-    for (const Step step : {Step::lower, Step::upper}) {
-        ChartPanel panel{.title = std::string{step_words(layout.kind, step)}};
-        for (const HarpString& string : layout.strings)
-            for (const Step has : steps_of(layout.kind, string))
-                if (has == step)
-                    panel.tolerances.emplace_back(string.place,
-                                                  tolerance_of(input.tolerances, string.place, step));
+    NeckChart chart = neck_chart(input.harp.details.layout, input.tolerances, [&](Step step) {
+        std::vector<ChartPoint> points;
         for (const StepChange& change : input.comparison.steps)
-            if (change.step == step)
-                panel.points.push_back({.place = change.place,
-                                        .cents = change.after.error.value,
-                                        .half_interval_cents = half_interval_cents(change.after.error),
-                                        .mark = mark_of(change.after),
-                                        .before_cents = change.before.error.value,
-                                        .fields = {place_field(change.place),
-                                                   {"step", std::string{step_name(step)}},
-                                                   {"before_error_cents", change.before.error.value},
-                                                   {"after_error_cents", change.after.error.value}}});
-        if (!panel.tolerances.empty()) chart.panels.push_back(std::move(panel));
-    }
+            if (change.step == step) points.push_back(point_of(change));
+        return points;
+    });
+    chart.name = "chart";
+    chart.panel_height_mm = 30.0;
     return chart;
 }
 
