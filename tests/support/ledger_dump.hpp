@@ -13,6 +13,16 @@
 
 namespace harpkeep::test {
 
+/// Adds what is left of the query, each row as text after the name of its table.
+inline void add_rows(std::multiset<std::string>& rows, const std::string& table, db::Statement& query)
+{
+    while (query.step()) {
+        std::string row = table;
+        for (int i = 0; i < query.column_count(); ++i) row += "|" + query.optional_text().value_or("NULL");
+        rows.insert(row);
+    }
+}
+
 /// Every row of a ledger as text, numbers of rows replaced by the keys they stand for: two ledgers that hold
 /// the same facts give the same set. The ledger's own identity is left out.
 inline std::multiset<std::string> dump(const db::Ledger& ledger)
@@ -34,12 +44,7 @@ inline std::multiset<std::string> dump(const db::Ledger& ledger)
         }
         auto query = ledger.database().prepare(
             fmt::format("SELECT {} FROM {} t", fmt::join(columns, ", "), table.name));
-        while (query.step()) {
-            std::string row = table.name;
-            for (int i = 0; i < query.column_count(); ++i)
-                row += "|" + query.optional_text().value_or("NULL");
-            rows.insert(row);
-        }
+        add_rows(rows, table.name, query);
     }
     return rows;
 }

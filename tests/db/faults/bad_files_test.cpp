@@ -59,6 +59,21 @@ void give_to_user(const TemporaryFolder& folder)
 
 constexpr auto every_access = {db::Access::read, db::Access::write, db::Access::create};
 
+/// However it is opened, the only file of the folder is refused and keeps every byte.
+void check_refused_as_it_is(const TemporaryFolder& folder, const std::filesystem::path& path, ErrorCode code,
+                            const char* words)
+{
+    const auto before = read_bytes(path);
+    for (const auto access : every_access) {
+        const auto ledger = open(path, access);
+        REQUIRE_FALSE(ledger);
+        CHECK(ledger.error().code == code);
+        CHECK(ledger.error().message.find(words) != std::string::npos);
+    }
+    CHECK(read_bytes(path) == before);
+    CHECK(std::distance(std::filesystem::directory_iterator{folder.path()}, {}) == 1);
+}
+
 } // namespace
 
 TEST_CASE("a database of another program is refused, and not a byte of it changes", "[db][faults]")
@@ -67,15 +82,7 @@ TEST_CASE("a database of another program is refused, and not a byte of it change
     const auto path = folder / "addresses.db";
     db::Database{path, db::Access::create}.execute(
         "CREATE TABLE person (name TEXT); INSERT INTO person VALUES ('x')");
-    const auto before = read_bytes(path);
-    for (const auto access : every_access) {
-        const auto ledger = open(path, access);
-        REQUIRE_FALSE(ledger);
-        CHECK(ledger.error().code == ErrorCode::unusable_input);
-        CHECK(ledger.error().message.find("belongs to another program") != std::string::npos);
-    }
-    CHECK(read_bytes(path) == before);
-    CHECK(std::distance(std::filesystem::directory_iterator{folder.path()}, {}) == 1);
+    check_refused_as_it_is(folder, path, ErrorCode::unusable_input, "belongs to another program");
 }
 
 TEST_CASE("a ledger of a later version is refused, and not a byte of it changes", "[db][faults]")
@@ -84,15 +91,7 @@ TEST_CASE("a ledger of a later version is refused, and not a byte of it changes"
     const auto path = folder / "ledger";
     make_ledger(path, 20);
     db::Database{path, db::Access::write}.execute("PRAGMA journal_mode = DELETE; PRAGMA user_version = 1000");
-    const auto before = read_bytes(path);
-    for (const auto access : every_access) {
-        const auto ledger = open(path, access);
-        REQUIRE_FALSE(ledger);
-        CHECK(ledger.error().code == ErrorCode::refused);
-        CHECK(ledger.error().message.find("later version of harpkeep (schema 1000") != std::string::npos);
-    }
-    CHECK(read_bytes(path) == before);
-    CHECK(std::distance(std::filesystem::directory_iterator{folder.path()}, {}) == 1);
+    check_refused_as_it_is(folder, path, ErrorCode::refused, "later version of harpkeep (schema 1000");
 }
 
 TEST_CASE("files that are no ledger are refused as they are", "[db][faults]")

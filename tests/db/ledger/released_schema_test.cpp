@@ -51,12 +51,7 @@ std::multiset<std::string> rows_of(const db::Database& database)
     std::multiset<std::string> rows;
     for (const auto& table : db::catalogue(database)) {
         auto query = database.prepare("SELECT * FROM " + table.name);
-        while (query.step()) {
-            std::string row = table.name;
-            for (int i = 0; i < query.column_count(); ++i)
-                row += "|" + query.optional_text().value_or("NULL");
-            rows.insert(row);
-        }
+        test::add_rows(rows, table.name, query);
     }
     return rows;
 }

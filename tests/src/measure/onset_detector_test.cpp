@@ -2,24 +2,16 @@
 #include "measure/onset_detector.hpp"
 
 #include "synth/random_source.hpp"
-#include "synth/synthetic_recording.hpp"
+#include "sounded_pluck.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
 
 using namespace harpkeep;
+using namespace harpkeep::tests;
 
 namespace {
-
-constexpr double rate_hz = 24000.0;
-
-SoundEvent pluck_at(double start_s, const char* place, Position position = Position::natural)
-{
-    SoundEvent event{.start_s = start_s, .place = place_from_harp_name(place).value(), .position = position};
-    event.pluck.level_dbfs = -20.0;
-    return event;
-}
 
 SyntheticRecording record(const std::vector<SoundEvent>& events, double length_s, double snr_db = 40.0)
 {

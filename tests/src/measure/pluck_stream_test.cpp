@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "tests/support/whole_harp.hpp"
+#include "sounded_pluck.hpp"
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -8,15 +9,6 @@ using namespace harpkeep;
 using namespace harpkeep::tests;
 
 namespace {
-
-constexpr double rate_hz = 24000.0;
-
-SoundEvent pluck_at(double start_s, const char* place, Position position = Position::natural)
-{
-    SoundEvent event{.start_s = start_s, .place = place_from_harp_name(place).value(), .position = position};
-    event.pluck.level_dbfs = -20.0;
-    return event;
-}
 
 /// What a recording departs in from a good one.
 struct Room {
