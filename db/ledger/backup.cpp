@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/ledger/backup.hpp"
 
+#include "db/ledger/sole_work.hpp"
 #include "db/ledger/unfinished_file.hpp"
 #include "db/ledger/verify.hpp"
 #include "db/sqlite/ledger_failure.hpp"
@@ -97,6 +98,8 @@ Result<std::optional<std::string>> keep_rolling_backup(const Ledger& ledger, Mom
         if (code)
             fail(ErrorCode::unavailable,
                  fmt::format("the folder {} cannot be made: {}", folder.string(), code.message()));
+        const SoleWork one_at_a_time{(folder / "lock").string()};
+        if (is_there(path)) return std::nullopt; // another program made it meanwhile
         copy_into(ledger.database(), path);
         std::vector<Date> days;
         for (const KeptBackup& backup : rolling_backups(ledger.path())) days.push_back(backup.day);

@@ -8,6 +8,9 @@
 #include <catch2/catch.hpp>
 
 #include <fstream>
+#include <map>
+#include <sys/wait.h>
+#include <unistd.h>
 
 using namespace harpkeep;
 using namespace harpkeep::test;
@@ -122,6 +125,35 @@ TEST_CASE("keep_rolling_backup: one a day, and the old ones thin out", "[db]")
     CHECK(kept.size() < 20);
     CHECK(kept.front().day == local_date({an_evening.utc_ms + 59 * ms_per_day, 60}));
     CHECK(dump(db::Ledger::open(kept.back().path, db::Access::read, an_evening).value()) == dump(ledger));
+}
+
+TEST_CASE("keep_rolling_backup: of several programs at once, one makes it and none fails", "[db]")
+{
+    const TemporaryFolder folder;
+    {
+        auto ledger = open(folder, "ledger");
+        RandomHistory{12, "studio", 0}.act(ledger, 60);
+    }
+    enum Outcome { made, there_already, failed };
+    constexpr int programs = 12;
+    for (int program = 0; program < programs; ++program) {
+        if (fork() != 0) continue;
+        const auto ledger = db::Ledger::open(folder / "ledger", db::Access::write, an_evening);
+        const auto kept = db::keep_rolling_backup(ledger.value(), an_evening);
+        _exit(!kept ? failed : *kept ? made : there_already);
+    }
+    std::map<int, int> outcomes;
+    for (int program = 0; program < programs; ++program) {
+        int status = 0;
+        REQUIRE(wait(&status) > 0);
+        REQUIRE(WIFEXITED(status));
+        ++outcomes[WEXITSTATUS(status)];
+    }
+    CHECK(outcomes == std::map<int, int>{{made, 1}, {there_already, programs - 1}});
+    const auto kept = db::rolling_backups(folder / "ledger");
+    REQUIRE(kept.size() == 1);
+    CHECK(dump(db::Ledger::open(kept[0].path, db::Access::read, an_evening).value()) ==
+          dump(open(folder, "ledger")));
 }
 
 TEST_CASE("verify: a ledger of any history is sound", "[db][property]")
