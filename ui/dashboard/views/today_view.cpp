@@ -7,6 +7,7 @@
 #include "ui/dashboard/views/shared.hpp"
 #include "ui/dashboard/widgets/accidentals.hpp"
 #include "ui/dashboard/widgets/controls.hpp"
+#include "ui/dashboard/widgets/line_breaks.hpp"
 #include "ui/dashboard/widgets/picture_view.hpp"
 
 #include <fmt/format.h>
@@ -213,7 +214,7 @@ void show_harp(const Ui& ui, const TodayModel& model, TodayState& state, float h
         small_button_width(ui, text::export_svg) + small_button_width(ui, text::export_png) + ui.px(16.0F);
     const float note_width = std::max(card.inner_width() - tools / ui.scale, 80.0F);
     const float note_height =
-        ImGui::CalcTextSize(model.check_note.c_str(), nullptr, false, ui.px(note_width)).y;
+        ImGui::CalcTextSize(broken_at_spaces(model.check_note, ui.px(note_width)).c_str()).y;
     const float used =
         (ImGui::GetCursorPosY() - head + std::max(note_height, ImGui::GetFrameHeight())) / ui.scale;
     const float tall = std::max(height - used - 44.0F, 330.0F);

@@ -2,6 +2,7 @@
 #include "ui/dashboard/widgets/controls.hpp"
 
 #include "ui/dashboard/guards.hpp"
+#include "ui/dashboard/widgets/line_breaks.hpp"
 
 #include <fmt/format.h>
 #include <imgui_internal.h>
@@ -62,8 +63,9 @@ void words(const Ui& ui, std::string_view text, Tint tint)
 void paragraph(const Ui& ui, std::string_view text, Tint tint, float width)
 {
     if (width <= 0.0F) width = room(ui);
-    const WrapGuard wrap{ImGui::GetCursorPosX() + ui.px(std::max(width, 40.0F))};
-    words(ui, text, tint);
+    const float line = ui.px(std::max(width, 40.0F));
+    const WrapGuard wrap{ImGui::GetCursorPosX() + line};
+    words(ui, broken_at_spaces(text, line), tint);
 }
 
 void explain(const Ui& ui, std::string_view text)
@@ -71,8 +73,9 @@ void explain(const Ui& ui, std::string_view text)
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2{ui.px(10.0F), ui.px(8.0F)});
     ImGui::BeginTooltip();
     {
-        const WrapGuard wrap{ui.px(360.0F)};
-        words(ui, text);
+        const float line = ui.px(360.0F);
+        const WrapGuard wrap{line};
+        words(ui, broken_at_spaces(text, line - ImGui::GetCursorPosX()));
     }
     ImGui::EndTooltip();
     ImGui::PopStyleVar();
