@@ -56,7 +56,8 @@ void add_window_command(CLI::App& app, Common& common, Work& work);
 
 /// Every command, in the order of the help text.
 inline constexpr AddCommand all_commands[] = {
-    // clang-format off: one a line
+    // One a line, which the formatter would undo.
+    // clang-format off
     add_command_harp,
     add_command_check,
     add_command_pluck,
