@@ -100,7 +100,7 @@ Result<std::vector<CheckSummary>> checks_of(const Ledger& ledger, const Uuid& ha
             header_query("WHERE k.harp_no = :harp_no ORDER BY k.taken_utc_ms DESC, id"));
         auto counts = ledger.database().prepare(
             "SELECT (SELECT count(*) FROM check_reading WHERE fact_no = :fact_no), "
-            "(SELECT count(*) FROM check_step WHERE fact_no = :fact_no AND step < 2), "
+            "(SELECT count(*) FROM step_row WHERE fact_no = :fact_no AND step < 2), "
             "(SELECT count(*) FROM check_reading WHERE fact_no = :fact_no AND doubts <> 0), "
             "(SELECT count(*) FROM check_missing WHERE fact_no = :fact_no)");
         query.bind(":harp_no", harp.value);
