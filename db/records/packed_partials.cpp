@@ -19,16 +19,18 @@ namespace harpkeep::db {
 
 namespace {
 
-constexpr LogScale uncertainty_scale{1e-5, 10.0};       // cents
+constexpr LogScale uncertainty_scale{1e-5, 8.0};        // cents
 constexpr LogScale glide_uncertainty_scale{1e-4, 48.0}; // cents, up to 20
-constexpr LogScale decay_scale{1e-3, 24.0};             // seconds
+constexpr LogScale decay_scale{1e-3, 20.0};             // seconds
 constexpr double lowest_level_db = -200.0;
-constexpr double level_step_db = 2.0;
+constexpr double level_step_db = 2.5;    // 20 dB a decade, as the codes of the noise
 constexpr double negligible_share = 0.1; // of the noise: adds half a percent to the whole uncertainty
-constexpr double steps_per_noise = 4.0;
+constexpr double deviation_steps_per_noise = 3.0, glide_steps_per_noise = 2.0;
 constexpr double finest_cents = 1e-4, coarsest_cents = 0.25, usual_cents = 1e-3;
-constexpr double likely_glide_share =
-    0.6; // of the reading's, in its lowest partial (seen on synthetic harps)
+// Of a reading's glide: in its lowest partial, and how that changes from one code of the decay to the next;
+// how many codes away still count, and how much the slope is held to the usual (tried on synthetic harps).
+constexpr double likely_glide_share = 0.6, likely_glide_slope = -0.024;
+constexpr double glide_reach_codes = 2.5, slope_weight = 3.0;
 constexpr std::uint64_t escape = 255;
 
 /// One column for each kind of number, in the order in which they are stored.
@@ -38,16 +40,17 @@ enum PartialColumns : std::size_t {
     number_gaps,       ///< number less the one before, less 1: signed base-128
     noises,            ///< uncertainty_scale
     models,            ///< what the uncertainty holds beside the noise: uncertainty_scale
-    levels,            ///< steps of 2 dB above -200 dB
-    decays,            ///< decay_scale, less the likely code, modulo 256
-    deviations,        ///< folded; 255: 255 and the rest from `excess`
-    glides,            ///< the same
-    excess,            ///< base-128
+    levels,     ///< steps of 2.5 dB above -200 dB, and the noise's code, modulo 256: what is faint is noisy
+    decays,     ///< decay_scale, less the likely code, modulo 256
+    deviations, ///< folded; 255: 255 and the rest from `excess`
+    glides,     ///< the same
+    excess,     ///< base-128
     column_count
 };
 using Columns = std::array<Bytes, column_count>;
 
-double uncertainty_step_cents(std::uint8_t noise_code, std::uint8_t model_code)
+/// The size of the steps in which a partial's deviation or glide is counted.
+double step_cents(std::uint8_t noise_code, std::uint8_t model_code, double steps_per_noise)
 {
     const double known = uncertainty_scale.value(noise_code != 0 ? noise_code : model_code);
     return known > 0.0 ? std::clamp(known / steps_per_noise, finest_cents, coarsest_cents) : usual_cents;
@@ -61,7 +64,7 @@ class Expectation {
         if (!place_ || *place_ != reading.place) decay_by_number_.clear();
         place_ = reading.place;
         in_reading_.clear();
-        first_glide_cents_ = likely_glide_share * std::round(reading.pluck.glide_cents * 1e3) / 1e3;
+        glide_cents_ = std::round(reading.pluck.glide_cents * 1e3) / 1e3;
     }
 
     /// Between the same partial of the reading before, of this string, and the partial before.
@@ -73,24 +76,25 @@ class Expectation {
                                    : (3 * same->second + 2 * in_reading_.back().decay_code + 2) / 5;
     }
 
-    /// A glide lifts partials that ring alike alike: along the line through the two that ring most alike.
+    /// A glide lifts partials alike that ring alike: a line through those known, the nearest most.
     [[nodiscard]] double glide_cents(int decay_code) const
     {
-        const Known* nearest = nullptr;
-        const Known* next = nullptr;
-        const auto distance = [&](const Known& known) { return std::abs(known.decay_code - decay_code); };
-        for (const Known& known : in_reading_)
-            if (nearest == nullptr || distance(known) < distance(*nearest)) nearest = &known;
-        if (nearest == nullptr) return first_glide_cents_;
-        for (const Known& known : in_reading_)
-            if (known.decay_code != nearest->decay_code &&
-                (next == nullptr || distance(known) < distance(*next)))
-                next = &known;
-        if (next == nullptr) return nearest->glide_cents;
-        const double share = static_cast<double>(decay_code - nearest->decay_code) /
-                             static_cast<double>(next->decay_code - nearest->decay_code);
-        return nearest->glide_cents +
-               std::clamp(share, -1.0, 1.0) * (next->glide_cents - nearest->glide_cents);
+        if (in_reading_.empty()) return likely_glide_share * glide_cents_;
+        double sum = 0.0, sum_x = 0.0, sum_y = 0.0;
+        for (const Known& known : in_reading_) {
+            const double x = known.decay_code - decay_code;
+            const double weight = std::exp(-std::abs(x) / glide_reach_codes);
+            sum += weight, sum_x += weight * x, sum_y += weight * known.glide_cents;
+        }
+        const double mean_x = sum_x / sum, mean_y = sum_y / sum;
+        double square = slope_weight, product = slope_weight * likely_glide_slope * glide_cents_;
+        for (const Known& known : in_reading_) {
+            const double x = known.decay_code - decay_code;
+            const double weight = std::exp(-std::abs(x) / glide_reach_codes);
+            square += weight * (x - mean_x) * (x - mean_x);
+            product += weight * (x - mean_x) * (known.glide_cents - mean_y);
+        }
+        return mean_y - product / square * mean_x;
     }
 
     void learn(int number, int decay_code, double glide_cents)
@@ -107,7 +111,7 @@ class Expectation {
     std::optional<StringPlace> place_;
     std::map<int, int> decay_by_number_;
     std::vector<Known> in_reading_;
-    double first_glide_cents_ = 0.0;
+    double glide_cents_ = 0.0; // as the reading's row keeps it
 };
 
 void put_escaped(Columns& columns, PartialColumns column, std::int64_t value)
@@ -130,18 +134,22 @@ void pack_partial(Columns& columns, Expectation& expected, const PluckMeasuremen
     columns[noises].push_back(noise_code);
     columns[models].push_back(model_code);
     const double level = std::round((partial.level_db - lowest_level_db) / level_step_db);
-    columns[levels].push_back(static_cast<std::uint8_t>(std::clamp(level, 0.0, 255.0)));
+    columns[levels].push_back(
+        static_cast<std::uint8_t>(static_cast<int>(std::clamp(level, 0.0, 255.0)) + noise_code));
     const int decay_code = decay_scale.code(partial.decay_s);
     columns[decays].push_back(static_cast<std::uint8_t>(decay_code - expected.decay_code(partial.number)));
 
-    const double step_cents = uncertainty_step_cents(noise_code, model_code);
+    const double glide_step_cents = step_cents(noise_code, model_code, glide_steps_per_noise);
     const double likely_cents = expected.glide_cents(decay_code);
-    const auto glide = scaled(partial.glide_cents - likely_cents, 1.0 / step_cents, "glide of a partial");
+    const auto glide =
+        scaled(partial.glide_cents - likely_cents, 1.0 / glide_step_cents, "glide of a partial");
     put_escaped(columns, glides, glide);
-    const double glide_cents = likely_cents + static_cast<double>(glide) * step_cents;
+    const double glide_cents = likely_cents + static_cast<double>(glide) * glide_step_cents;
     const Cents above = interval(Hertz{stiff_partial_hz(pluck, partial.number)}, Hertz{partial.frequency_hz});
     put_escaped(columns, deviations,
-                scaled(above.value() - glide_cents, 1.0 / step_cents, "deviation of a partial"));
+                scaled(above.value() - glide_cents,
+                       1.0 / step_cents(noise_code, model_code, deviation_steps_per_noise),
+                       "deviation of a partial"));
     expected.learn(partial.number, decay_code, glide_cents);
 }
 
@@ -180,15 +188,18 @@ Partial unpack_partial(ColumnReaders& columns, Expectation& expected, const Pluc
     const auto model_code = columns[models].byte();
     partial.noise_cents = uncertainty_scale.value(noise_code);
     partial.uncertainty_cents = std::hypot(partial.noise_cents, uncertainty_scale.value(model_code));
-    partial.level_db = lowest_level_db + columns[levels].byte() * level_step_db;
+    const auto level = static_cast<std::uint8_t>(columns[levels].byte() - noise_code);
+    partial.level_db = lowest_level_db + level * level_step_db;
     const auto decay_code =
         static_cast<std::uint8_t>(columns[decays].byte() + expected.decay_code(partial.number));
     partial.decay_s = decay_scale.value(decay_code);
 
-    const double step_cents = uncertainty_step_cents(noise_code, model_code);
     partial.glide_cents =
-        expected.glide_cents(decay_code) + static_cast<double>(columns.escaped(glides)) * step_cents;
-    const Cents above{partial.glide_cents + static_cast<double>(columns.escaped(deviations)) * step_cents};
+        expected.glide_cents(decay_code) + static_cast<double>(columns.escaped(glides)) *
+                                               step_cents(noise_code, model_code, glide_steps_per_noise);
+    const Cents above{partial.glide_cents +
+                      static_cast<double>(columns.escaped(deviations)) *
+                          step_cents(noise_code, model_code, deviation_steps_per_noise)};
     partial.frequency_hz = raised(Hertz{stiff_partial_hz(pluck, partial.number)}, above).value();
     expected.learn(partial.number, decay_code, partial.glide_cents);
     return partial;

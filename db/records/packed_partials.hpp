@@ -18,14 +18,14 @@ inline constexpr int partials_encoding = 2;
 /// Given     readings  by place; frequency_hz, inharmonicity and glide_cents as their rows keep them
 /// Notes     Encoding 2: the columns of PartialColumns (packed_partials.cpp) one after the other, each
 /// deflated
-///           by itself. Frequencies are kept as deviations from the stiff series, less the glide, in quarters
+///           by itself. Frequencies are kept as deviations from the stiff series, less the glide, in thirds
 ///           of what the noise leaves in each partial (the more is known, the finer); decays and glides as
 ///           differences from what the partials before make likely.
-/// Accuracy  frequency and glide an eighth of what the noise leaves, at most 0.125 cent; noise and the rest
-/// of
-///           the uncertainty 13 %; decay 5 % from 1 ms; level 1 dB; the reading's glide uncertainty 2.5 %. A
-///           step that is measured anew from stored readings differs by less than a tenth of its uncertainty
-///           (tests/db/records/packed_partials_test.cpp)
+/// Accuracy  of what the noise leaves: frequency a fifth, glide 0.3, both at most 0.125 cent; noise and the
+/// rest
+///           of the uncertainty 16 %; decay 6 % from 1 ms; level 1.25 dB; the reading's glide uncertainty 2.5
+///           %. A step that is measured anew from stored readings differs by less than a tenth of its
+///           uncertainty (tests/db/records/packed_partials_test.cpp)
 [[nodiscard]] std::vector<std::uint8_t> pack_partials(std::span<const Reading> readings);
 
 /// Puts the partials, and what encoding 2 keeps beside them, back into readings that have none yet; throws
