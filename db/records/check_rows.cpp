@@ -254,22 +254,61 @@ std::vector<Reading> readings_of(const Database& database, FactNo check, bool wi
     return readings;
 }
 
-void read_steps(const Database& database, FactNo check, CheckResult& result)
+StepReader::StepReader(const Database& database)
+    : by_string_(database.prepare(
+          "SELECT place, lower_error_microcents, lower_uncertainty_microcents, lower_freedom_tenths, "
+          "upper_error_microcents, upper_uncertainty_microcents, upper_freedom_tenths, "
+          "whole_error_microcents, whole_uncertainty_microcents "
+          "FROM check_string_steps WHERE fact_no = :fact_no ORDER BY place")),
+      by_step_(
+          database.prepare("SELECT place, step, error_microcents, uncertainty_microcents, freedom_tenths "
+                           "FROM check_step WHERE fact_no = :fact_no ORDER BY place, step"))
 {
-    auto query =
-        database.prepare("SELECT step, place, error_microcents, uncertainty_microcents, freedom_tenths "
-                         "FROM step_row WHERE fact_no = :fact_no ORDER BY place, step");
-    query.bind(":fact_no", check.value);
-    while (query.step()) {
-        const auto code = query.integer();
-        const StringPlace place = place_from_code(query.integer());
-        const double error_cents = query.real() / micro;
-        const double uncertainty_cents = query.real() / micro;
+}
+
+void StepReader::read(FactNo check, CheckResult& result)
+{
+    read_by_string(check, result);
+    read_by_step(check, result);
+    const auto lower = [](const auto& a, const auto& b) { return a.place < b.place; };
+    std::stable_sort(result.steps.begin(), result.steps.end(), lower);
+    std::stable_sort(result.whole_steps.begin(), result.whole_steps.end(), lower);
+}
+
+void StepReader::read_by_string(FactNo check, CheckResult& result)
+{
+    by_string_.reset();
+    by_string_.bind(":fact_no", check.value);
+    while (by_string_.step()) {
+        const StringPlace place = place_from_code(by_string_.integer());
+        for (const Step step : {Step::lower, Step::upper}) {
+            const auto error = by_string_.optional_real();
+            const auto uncertainty = by_string_.optional_real();
+            const auto freedom = by_string_.optional_integer();
+            if (error && uncertainty && freedom) // all or none by the table's CHECKs
+                result.steps.push_back(
+                    {place, step, *error / micro, *uncertainty / micro, freedom_from_code(*freedom)});
+        }
+        const auto error = by_string_.optional_real();
+        const auto uncertainty = by_string_.optional_real();
+        if (error && uncertainty) result.whole_steps.push_back({place, *error / micro, *uncertainty / micro});
+    }
+}
+
+void StepReader::read_by_step(FactNo check, CheckResult& result)
+{
+    by_step_.reset();
+    by_step_.bind(":fact_no", check.value);
+    while (by_step_.step()) {
+        const StringPlace place = place_from_code(by_step_.integer());
+        const auto code = by_step_.integer();
+        const double error_cents = by_step_.real() / micro;
+        const double uncertainty_cents = by_step_.real() / micro;
         if (code == whole_step_code)
             result.whole_steps.push_back({place, error_cents, uncertainty_cents});
         else
             result.steps.push_back({place, step_from_code(code), error_cents, uncertainty_cents,
-                                    freedom_from_code(query.integer())});
+                                    freedom_from_code(by_step_.integer())});
     }
 }
 

@@ -17,11 +17,11 @@ namespace {
 
 constexpr std::int64_t ms_per_day = 86'400'000;
 
-using SamplesByTime = std::map<std::int64_t, ClimateSample>;
+using Samples = std::vector<ClimateSample>;
 
 /// The samples of the series whose column ("room_no" or "harp_no") has this value.
 void collect(const Database& database, const char* column, ThingNo owner, std::int64_t from,
-             std::int64_t until, SamplesByTime& samples)
+             std::int64_t until, Samples& samples)
 {
     auto query = database.prepare(fmt::format(
         "SELECT s.taken_utc_ms, s.taken_offset_min, s.temperature_c, s.humidity_percent "
@@ -35,16 +35,25 @@ void collect(const Database& database, const char* column, ThingNo owner, std::i
         sample.taken.offset_minutes = query.small_integer();
         if (const auto temperature = query.optional_real()) sample.temperature = Celsius{*temperature};
         if (const auto humidity = query.optional_real()) sample.humidity = RelativeHumidity{*humidity};
-        samples[sample.taken.utc_ms] = sample; // the series that was begun first has the last word
+        samples.push_back(sample);
     }
 }
 
-std::vector<ClimateSample> listed(const SamplesByTime& samples)
+/// By time, one for each; of one time the last that was collected: the series that was begun first has the
+/// last word.
+Samples listed(Samples samples)
 {
-    std::vector<ClimateSample> list;
-    list.reserve(samples.size());
-    for (const auto& [time, sample] : samples) list.push_back(sample);
-    return list;
+    const auto earlier = [](const ClimateSample& a, const ClimateSample& b) {
+        return a.taken.utc_ms < b.taken.utc_ms;
+    };
+    if (!std::is_sorted(samples.begin(), samples.end(), earlier))
+        std::stable_sort(samples.begin(), samples.end(), earlier);
+    const auto same = [](const ClimateSample& a, const ClimateSample& b) {
+        return a.taken.utc_ms == b.taken.utc_ms;
+    };
+    const auto first = std::unique(samples.rbegin(), samples.rend(), same).base();
+    samples.erase(samples.begin(), first);
+    return samples;
 }
 
 void expect_possible(const ClimateSample& sample, Moment now)
@@ -62,15 +71,15 @@ void expect_possible(const ClimateSample& sample, Moment now)
         fail(ErrorCode::refused, fmt::format("{} lies in the future; see to the clock of the logger", when));
 }
 
-void insert_samples(const Database& database, FactNo fact, const SamplesByTime& samples)
+void insert_samples(const Database& database, FactNo fact, const Samples& samples)
 {
     auto insert =
         database.prepare("INSERT INTO climate_sample (fact_no, taken_utc_ms, taken_offset_min, "
                          "temperature_c, humidity_percent) "
                          "VALUES (:fact_no, :utc_ms, :offset_min, :temperature_c, :humidity_percent)");
-    for (const auto& [utc_ms, sample] : samples)
+    for (const ClimateSample& sample : samples)
         insert.bind(":fact_no", fact.value)
-            .bind(":utc_ms", utc_ms)
+            .bind(":utc_ms", sample.taken.utc_ms)
             .bind(":offset_min", sample.taken.offset_minutes)
             .bind(":temperature_c",
                   sample.temperature ? std::optional{sample.temperature->value()} : std::nullopt)
@@ -80,16 +89,17 @@ void insert_samples(const Database& database, FactNo fact, const SamplesByTime& 
 }
 
 /// The samples of a series that its owner does not have yet.
-SamplesByTime new_samples(const Database& database, const ClimateSeries& series, const char* column,
-                          ThingNo owner)
+Samples new_samples(const Database& database, const ClimateSeries& series, const char* column, ThingNo owner)
 {
-    SamplesByTime fresh;
+    std::map<std::int64_t, ClimateSample> fresh; // of one time the first
     for (const ClimateSample& sample : series.samples) fresh.emplace(sample.taken.utc_ms, sample);
-    if (fresh.empty()) return fresh;
-    SamplesByTime known;
+    if (fresh.empty()) return {};
+    Samples known;
     collect(database, column, owner, fresh.begin()->first, fresh.rbegin()->first, known);
-    std::erase_if(fresh, [&](const auto& entry) { return known.contains(entry.first); });
-    return fresh;
+    for (const ClimateSample& sample : known) fresh.erase(sample.taken.utc_ms);
+    Samples list;
+    for (const auto& [time, sample] : fresh) list.push_back(sample);
+    return list;
 }
 
 } // namespace
@@ -152,10 +162,10 @@ Result<std::vector<ClimateSample>> climate_of_room(const Ledger& ledger, const U
                                                    std::int64_t from_utc_ms, std::int64_t until_utc_ms)
 {
     return snapshot(ledger, "reading the climate of a room", [&] {
-        SamplesByTime samples;
+        Samples samples;
         collect(ledger.database(), "room_no", current_thing(ledger.database(), room_id, "room"), from_utc_ms,
                 until_utc_ms, samples);
-        return listed(samples);
+        return listed(std::move(samples));
     });
 }
 
@@ -165,7 +175,7 @@ Result<std::vector<ClimateSample>> climate_of_harp(const Ledger& ledger, const U
     return snapshot(ledger, "reading the climate around a harp", [&] {
         const Database& database = ledger.database();
         const ThingNo harp = current_thing(database, harp_id, "harp");
-        SamplesByTime samples;
+        Samples samples;
         auto stays =
             database.prepare("SELECT room_no, since_on FROM placement JOIN current_content USING (fact_no) "
                              "WHERE harp_no = :harp_no ORDER BY since_on DESC, id DESC");
@@ -179,7 +189,7 @@ Result<std::vector<ClimateSample>> climate_of_harp(const Ledger& ledger, const U
             end = std::min(end, begin - 1);
         }
         collect(database, "harp_no", harp, from_utc_ms, until_utc_ms, samples);
-        return listed(samples);
+        return listed(std::move(samples));
     });
 }
 

@@ -74,10 +74,9 @@ void forget_after(HarpKnowledge& knowledge, int day)
             life.removal.reset();
 }
 
-std::vector<LeavingForecast> forecasts_of(const HarpKnowledge& knowledge, int today)
+std::vector<LeavingForecast> forecasts_of(const HarpKnowledge& knowledge, int today,
+                                          const std::optional<DriftFit>& fit)
 {
-    const auto input = drift_input(knowledge);
-    const auto fit = fit_drift(input.histories, input.events);
     return fit ? forecast_harp(*fit, today, knowledge.tolerances) : std::vector<LeavingForecast>{};
 }
 
@@ -166,7 +165,7 @@ DriftInput drift_input(const HarpKnowledge& knowledge)
     return input;
 }
 
-HarpEvidence harp_evidence(const HarpKnowledge& knowledge, int today)
+HarpEvidence harp_evidence(const HarpKnowledge& knowledge, int today, const std::optional<DriftFit>* fit)
 {
     HarpEvidence evidence;
     const auto& layout = knowledge.harp.details.layout;
@@ -182,7 +181,12 @@ HarpEvidence harp_evidence(const HarpKnowledge& knowledge, int today)
     evidence.steps = judge_steps(result.steps, result.whole_steps, knowledge.tolerances);
     evidence.causes = find_causes(layout, result.steps, result.whole_steps);
     evidence.conditions = find_string_conditions(layout, result.readings, string_ages(knowledge, check_day));
-    evidence.forecasts = forecasts_of(knowledge, today);
+    if (fit != nullptr) {
+        evidence.forecasts = forecasts_of(knowledge, today, *fit);
+    } else {
+        const auto input = drift_input(knowledge);
+        evidence.forecasts = forecasts_of(knowledge, today, fit_drift(input.histories, input.events));
+    }
     return evidence;
 }
 
