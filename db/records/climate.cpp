@@ -19,15 +19,26 @@ constexpr std::int64_t ms_per_day = 86'400'000;
 
 using Samples = std::vector<ClimateSample>;
 
-/// The samples of the series whose column ("room_no" or "harp_no") has this value.
-void collect(const Database& database, const char* column, ThingNo owner, std::int64_t from,
-             std::int64_t until, Samples& samples)
+/// Selects the samples of the series whose column ("room_no" or "harp_no") has a value, or the means of their
+/// local days.
+Statement prepare_collect(const Database& database, const char* column,
+                          ClimateDetail detail = ClimateDetail::samples)
 {
-    auto query = database.prepare(fmt::format(
-        "SELECT s.taken_utc_ms, s.taken_offset_min, s.temperature_c, s.humidity_percent "
+    const char* sample = "s.taken_utc_ms, s.taken_offset_min, s.temperature_c, s.humidity_percent";
+    const char* day =
+        "min(s.taken_utc_ms), s.taken_offset_min, avg(s.temperature_c), avg(s.humidity_percent)";
+    const bool by_day = detail == ClimateDetail::days;
+    return database.prepare(fmt::format(
+        "SELECT {} "
         "FROM climate_series JOIN current_content USING (fact_no) JOIN climate_sample s USING (fact_no) "
-        "WHERE {} = :owner AND s.taken_utc_ms BETWEEN :from AND :until ORDER BY id DESC",
-        column));
+        "WHERE {} = :owner AND s.taken_utc_ms BETWEEN :from AND :until {} ORDER BY id DESC",
+        by_day ? day : sample, column,
+        by_day ? "GROUP BY id, (s.taken_utc_ms + s.taken_offset_min * 60000) / 86400000" : ""));
+}
+
+void collect(Statement& query, ThingNo owner, std::int64_t from, std::int64_t until, Samples& samples)
+{
+    query.reset();
     query.bind(":owner", owner.value).bind(":from", from).bind(":until", until);
     while (query.step()) {
         ClimateSample sample;
@@ -95,7 +106,8 @@ Samples new_samples(const Database& database, const ClimateSeries& series, const
     for (const ClimateSample& sample : series.samples) fresh.emplace(sample.taken.utc_ms, sample);
     if (fresh.empty()) return {};
     Samples known;
-    collect(database, column, owner, fresh.begin()->first, fresh.rbegin()->first, known);
+    auto query = prepare_collect(database, column);
+    collect(query, owner, fresh.begin()->first, fresh.rbegin()->first, known);
     for (const ClimateSample& sample : known) fresh.erase(sample.taken.utc_ms);
     Samples list;
     for (const auto& [time, sample] : fresh) list.push_back(sample);
@@ -163,33 +175,78 @@ Result<std::vector<ClimateSample>> climate_of_room(const Ledger& ledger, const U
 {
     return snapshot(ledger, "reading the climate of a room", [&] {
         Samples samples;
-        collect(ledger.database(), "room_no", current_thing(ledger.database(), room_id, "room"), from_utc_ms,
-                until_utc_ms, samples);
+        auto query = prepare_collect(ledger.database(), "room_no");
+        collect(query, current_thing(ledger.database(), room_id, "room"), from_utc_ms, until_utc_ms, samples);
         return listed(std::move(samples));
     });
 }
 
-Result<std::vector<ClimateSample>> climate_of_harp(const Ledger& ledger, const Uuid& harp_id,
-                                                   std::int64_t from_utc_ms, std::int64_t until_utc_ms)
-{
-    return snapshot(ledger, "reading the climate around a harp", [&] {
-        const Database& database = ledger.database();
-        const ThingNo harp = current_thing(database, harp_id, "harp");
-        Samples samples;
+namespace {
+
+/// The climate around one harp: in the rooms where it stood, and measured at the harp itself.
+class HarpClimate {
+  public:
+    HarpClimate(const Database& database, ThingNo harp, ClimateDetail detail)
+        : harp_(harp),
+          in_room_(prepare_collect(database, "room_no", detail)),
+          at_harp_(prepare_collect(database, "harp_no", detail))
+    {
         auto stays =
             database.prepare("SELECT room_no, since_on FROM placement JOIN current_content USING (fact_no) "
                              "WHERE harp_no = :harp_no ORDER BY since_on DESC, id DESC");
         stays.bind(":harp_no", harp.value);
-        std::int64_t end = until_utc_ms;
         while (stays.step()) {
             const auto room = stays.optional_integer();
-            const std::int64_t begin = days_since_epoch(read_date(stays)) * ms_per_day;
-            if (room && begin <= end)
-                collect(database, "room_no", {*room}, std::max(begin, from_utc_ms), end, samples);
-            end = std::min(end, begin - 1);
+            stays_.push_back({room, days_since_epoch(read_date(stays)) * ms_per_day});
         }
-        collect(database, "harp_no", harp, from_utc_ms, until_utc_ms, samples);
+    }
+
+    Samples between(std::int64_t from_utc_ms, std::int64_t until_utc_ms)
+    {
+        Samples samples;
+        std::int64_t end = until_utc_ms;
+        for (const Stay& stay : stays_) {
+            const std::int64_t begin = std::max(stay.since_utc_ms, from_utc_ms);
+            if (stay.room && begin <= end) collect(in_room_, {*stay.room}, begin, end, samples);
+            end = std::min(end, stay.since_utc_ms - 1);
+        }
+        collect(at_harp_, harp_, from_utc_ms, until_utc_ms, samples);
         return listed(std::move(samples));
+    }
+
+  private:
+    struct Stay {
+        std::optional<std::int64_t> room;
+        std::int64_t since_utc_ms;
+    };
+    ThingNo harp_;
+    Statement in_room_, at_harp_;
+    std::vector<Stay> stays_; ///< the latest first
+};
+
+} // namespace
+
+Result<std::vector<ClimateSample>> climate_of_harp(const Ledger& ledger, const Uuid& harp_id,
+                                                   std::int64_t from_utc_ms, std::int64_t until_utc_ms,
+                                                   ClimateDetail detail)
+{
+    return snapshot(ledger, "reading the climate around a harp", [&] {
+        const ThingNo harp = current_thing(ledger.database(), harp_id, "harp");
+        return HarpClimate{ledger.database(), harp, detail}.between(from_utc_ms, until_utc_ms);
+    });
+}
+
+Result<std::vector<std::vector<ClimateSample>>> climate_around(const Ledger& ledger, const Uuid& harp_id,
+                                                               const std::vector<Moment>& moments,
+                                                               std::int64_t reach_ms)
+{
+    return snapshot(ledger, "reading the climate around a harp", [&] {
+        HarpClimate climate{ledger.database(), current_thing(ledger.database(), harp_id, "harp"),
+                            ClimateDetail::samples};
+        std::vector<std::vector<ClimateSample>> all;
+        for (const Moment& moment : moments)
+            all.push_back(climate.between(moment.utc_ms - reach_ms, moment.utc_ms + reach_ms));
+        return all;
     });
 }
 

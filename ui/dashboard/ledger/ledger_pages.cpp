@@ -121,11 +121,10 @@ Result<PageModel> LedgerSource::load_visits(const HarpRecord& harp)
     for (const auto& visit : facts.visits)
         for (const auto& check : {visit.check_before, visit.check_after})
             if (check) wanted.insert(*check);
-    for (const auto& id : wanted) {
-        const auto check = db::check(ledger_, id);
-        if (!check) return failure(check.error());
-        facts.out_in_check[id] = steps_out(check->result, *tolerance);
-    }
+    const auto history = db::step_history(ledger_, harp.id);
+    if (!history) return failure(history.error());
+    for (const StoredCheck& check : *history)
+        if (wanted.contains(check.id)) facts.out_in_check[check.id] = steps_out(check.result, *tolerance);
     const auto last_check =
         facts.checks.empty() ? std::nullopt : std::optional{local_date(facts.checks.front().header.taken)};
     const auto reminders = db::reminders(ledger_);
@@ -139,8 +138,13 @@ Result<PageModel> LedgerSource::load_climate(const HarpRecord& harp)
 {
     const auto heading = heading_of(harp);
     if (!heading) return failure(heading.error());
-    const auto samples = db::climate_of_harp(ledger_, harp.id, 0, author_().now.utc_ms);
+    const std::int64_t now_ms = author_().now.utc_ms;
+    const std::int64_t year_ago_ms = days_since_epoch(plus_months(today(), -12)) * std::int64_t{86'400'000};
+    auto samples = db::climate_of_harp(ledger_, harp.id, 0, year_ago_ms - 1, db::ClimateDetail::days);
     if (!samples) return failure(samples.error());
+    const auto of_year = db::climate_of_harp(ledger_, harp.id, year_ago_ms, now_ms);
+    if (!of_year) return failure(of_year.error());
+    samples->insert(samples->end(), of_year->begin(), of_year->end());
     if (samples->empty()) return EmptyPage{EmptyPage::Why::no_climate, {}};
     return climate_from(heading->whereabouts, *samples, today());
 }
