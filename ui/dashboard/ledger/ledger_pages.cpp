@@ -18,6 +18,7 @@
 #include "ui/dashboard/ledger/ledger_words.hpp"
 #include "ui/dashboard/text.hpp"
 #include "ui/support/harp_knowledge.hpp"
+#include "ui/support/harp_report.hpp"
 #include "ui/support/material_setting.hpp"
 #include "ui/support/tolerance_setting.hpp"
 
@@ -178,6 +179,11 @@ Result<PageModel> LedgerSource::load_room()
     RoomModel model;
     model.school = ledger_name();
     model.today = day_of(today());
+    model.school_year = ui::school_year_of(today()).from.year;
+    const auto rooms = db::rooms(ledger_);
+    if (!rooms) return failure(rooms.error());
+    for (const auto& room : *rooms) model.rooms.push_back(room.details.name);
+    std::sort(model.rooms.begin(), model.rooms.end());
     const Date year_ago = plus_months(today(), -12);
     Cost total;
     for (const auto& harp : *records) {
