@@ -23,6 +23,9 @@ constexpr double glide_freedom = 30.0;
 // fits say of the difference counts the more the surer they are (our own choice, tried on synthetic harps and
 // real samples).
 constexpr double glide_difference_sd = 0.3;
+// How far a partial's interval may be from the others' beyond what the fits say: bodies move single partials
+// by up to 6 cents. What is farther off is another thing that was found where the partial had been lost.
+constexpr double same_partial_cents = 8.0, same_partial_sds = 3.0;
 constexpr double least_cents = 2e-4; // rounding of single-precision samples and window edges
 
 struct SharedPartial {
@@ -67,12 +70,42 @@ std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const 
     return shared;
 }
 
+double weight_of(const SharedPartial& p)
+{
+    return 1.0 / (p.noise2 + p.model2 + usual_unevenness_cents * usual_unevenness_cents);
+}
+
+/// The interval with as much weight above it as below.
+double weighted_median(std::vector<SharedPartial> shared)
+{
+    const auto interval = [](const SharedPartial& p) { return p.interval_cents - p.stiff_cents; };
+    std::sort(shared.begin(), shared.end(),
+              [&](const SharedPartial& a, const SharedPartial& b) { return interval(a) < interval(b); });
+    double total = 0.0, below = 0.0;
+    for (const auto& p : shared) total += weight_of(p);
+    for (const auto& p : shared)
+        if ((below += weight_of(p)) >= 0.5 * total) return interval(p);
+    return interval(shared.back());
+}
+
+/// Leaves out what was not the same partial in both positions.
+void drop_strangers(std::vector<SharedPartial>& shared)
+{
+    const double middle = weighted_median(shared);
+    std::erase_if(shared, [&](const SharedPartial& p) {
+        const double sd = std::sqrt(p.noise2 + p.model2) + log_b_ratio_sd * std::abs(p.stiff_slope);
+        return std::abs(p.interval_cents - p.stiff_cents - middle) >
+               same_partial_cents + same_partial_sds * sd;
+    });
+}
+
 } // namespace
 
 std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
-    const auto shared = shared_partials(lower, upper);
+    auto shared = shared_partials(lower, upper);
     if (shared.empty()) return std::nullopt;
+    drop_strangers(shared);
 
     std::vector<LinePoint> points;
     for (const auto& p : shared)
