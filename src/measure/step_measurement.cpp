@@ -26,15 +26,16 @@ constexpr double glide_freedom = 30.0;
 // real samples).
 constexpr double glide_difference_sd = 0.3;
 // But plucks as strong in every partial were plucked alike, and glide alike: the level from which on they
-// count as different. Plucks at other points or angles differ by 1 to 7 dB, a pluck and itself in noise by
-// less than 1.
-constexpr double different_db = 1.0;
+// count as different. Plucks at other points or angles differ by 1 to 7 dB, a pluck and itself in noise
+// mostly by less than 0.4.
+constexpr double different_db = 0.55;
 constexpr double least_level_sd_db = 0.1;
 constexpr double db_per_neper = 8.685889638065035;
 // How far a partial's interval may be from the others' beyond what the fits say: bodies move single partials
 // by up to 6 cents. What is farther off is another thing that was found where the partial had been lost.
 constexpr double same_partial_cents = 8.0, same_partial_sds = 3.0;
-constexpr double least_cents = 2e-4;             // rounding of single-precision samples and window edges
+constexpr double least_cents = 2e-4;         // rounding of single-precision samples and window edges
+constexpr double least_shared_cents = 0.003; // all partials looked at from a little earlier on or for longer
 constexpr double least_unevenness_cents = 0.005; // the same partial looked at a little earlier or longer
 
 struct SharedPartial {
@@ -71,7 +72,8 @@ double levels_apart_db(const PluckMeasurement& lower, const PluckMeasurement& up
 double unlikeness(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
     const double apart_db = levels_apart_db(lower, upper);
-    return apart_db / std::hypot(apart_db, different_db);
+    const double square = std::pow(apart_db / different_db, 2);
+    return square / (1.0 + square);
 }
 
 /// Variance of the difference that both fits leave open.
@@ -161,7 +163,8 @@ std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckM
              .unevenness_cents2 = unlike2 * (p.model2 + usual_unevenness_cents * usual_unevenness_cents) +
                                   p.noise2 + least_unevenness_cents * least_unevenness_cents});
     const LineFit line = fit_shared_line(points, log_b_ratio_sd);
-    const double shared2 = glide_share * glide2, line2 = std::pow(line.uncertainty_cents, 2);
+    const double shared2 = glide_share * glide2 + least_shared_cents * least_shared_cents,
+                 line2 = std::pow(line.uncertainty_cents, 2);
     // Welch-Satterthwaite (JCGM 100, G.2b); what the glide leaves is known from many values.
     return StepSize{.size_cents = line.value_cents,
                     .uncertainty_cents = std::sqrt(line2 + shared2),
