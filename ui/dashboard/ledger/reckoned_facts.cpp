@@ -48,12 +48,12 @@ Result<std::vector<Uuid>> ReckonedFacts::harps_of_school(const std::optional<Uui
     return school;
 }
 
-Result<School*> ReckonedFacts::school(const std::optional<Uuid>& harp)
+Result<KnownSchool*> ReckonedFacts::school(const std::optional<Uuid>& harp)
 {
     const auto harps = harps_of_school(harp);
     if (!harps) return failure(harps.error());
     if (school_ && school_->harps == *harps) return &*school_;
-    School school{.harps = *harps, .strings = {}, .lives = {}, .by_horizon_days = {}};
+    KnownSchool school{.harps = *harps, .strings = {}, .lives = {}, .by_horizon_days = {}};
     const auto names = db::harp_names(ledger_);
     if (!names) return failure(names.error());
     std::map<Uuid, std::string> harp_names;
@@ -70,7 +70,7 @@ Result<School*> ReckonedFacts::school(const std::optional<Uuid>& harp)
     return &*school_;
 }
 
-Result<const SchoolStrings*> ReckonedFacts::school_strings(School& school, int horizon_days)
+Result<const SchoolStrings*> ReckonedFacts::school_strings(KnownSchool& school, int horizon_days)
 {
     const auto kept = school.by_horizon_days.find(horizon_days);
     if (kept != school.by_horizon_days.end()) return &kept->second;

@@ -17,7 +17,7 @@ namespace harpkeep::dashboard {
 inline constexpr std::size_t largest_school = 200;
 
 /// The harps whose strings learn from one another.
-struct School {
+struct KnownSchool {
     std::vector<Uuid> harps;
     std::map<Uuid, std::vector<StringLife>> strings; ///< all that were ever on each of them
     Lives lives;
@@ -37,8 +37,8 @@ class ReckonedFacts {
     void forget_when_changed(std::uint64_t revision, Date today);
 
     /// Of this harp, or without one of the harps that come first by name.
-    [[nodiscard]] Result<School*> school(const std::optional<Uuid>& harp);
-    [[nodiscard]] Result<const SchoolStrings*> school_strings(School& school, int horizon_days);
+    [[nodiscard]] Result<KnownSchool*> school(const std::optional<Uuid>& harp);
+    [[nodiscard]] Result<const SchoolStrings*> school_strings(KnownSchool& school, int horizon_days);
     [[nodiscard]] Result<const ui::HarpKnowledge*> knowledge(const HarpRecord& harp);
     [[nodiscard]] const std::optional<DriftFit>& drift(const ui::HarpKnowledge& knowledge);
     /// Given  knowledge  with a check
@@ -53,7 +53,7 @@ class ReckonedFacts {
     const db::Ledger& ledger_;
     std::uint64_t revision_ = 0;
     Date today_;
-    std::optional<School> school_;
+    std::optional<KnownSchool> school_;
     std::optional<ui::HarpKnowledge> knowledge_;
     std::optional<std::pair<Uuid, std::optional<DriftFit>>> drift_;
     std::optional<std::pair<Uuid, TodayModel>> today_page_;
