@@ -12,8 +12,10 @@
 #include "ui/dashboard/ledger/ledger_source.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
 #include "ui/dashboard/text.hpp"
+#include "ui/support/harp_report.hpp"
 #include "ui/support/tolerance_setting.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
@@ -130,6 +132,9 @@ Result<PageModel> LedgerSource::load_room()
     RoomModel model;
     model.school = ledger_name();
     model.today = day_of(base.today);
+    model.school_year = ui::school_year_of(base.today).from.year;
+    for (const auto& room : *rooms) model.rooms.push_back(room.details.name);
+    std::sort(model.rooms.begin(), model.rooms.end());
     const Date year_ago = plus_months(base.today, -12);
     Cost total;
     for (const auto& line : *lines) {

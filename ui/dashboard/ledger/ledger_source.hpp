@@ -34,6 +34,8 @@ class LedgerSource final : public Source {
     [[nodiscard]] Result<Outcome> perform(const Action& action, const Query& query,
                                           JobContext& context) override;
     [[nodiscard]] Result<Outcome> undo() override;
+    [[nodiscard]] Result<report::Document> sheet(const PrintSheet& wish, const Query& query,
+                                                 JobContext& context) override;
     /// From time and size of the file and of its write-ahead log.
     [[nodiscard]] std::uint64_t revision() const override;
     [[nodiscard]] bool live() const override { return live_.live(); }
