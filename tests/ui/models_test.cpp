@@ -87,7 +87,8 @@ TEST_CASE("figures: a place is called as its owner calls it", "[ui]")
     const StringPlace middle_c{Letter::C, 4}, top{Letter::G, 7};
     CHECK(place_name(middle_c, NameStyle::harp_octave, top) == "4C");
     CHECK(place_name(middle_c, NameStyle::scientific, top) == "C4");
-    CHECK(place_name(middle_c, NameStyle::number_from_top, top) == "26 C");
+    CHECK(place_name(middle_c, NameStyle::number, top) == "24 C"); // 1E is 1 (common practice, no source)
+    CHECK(place_name(top, NameStyle::number, top) == "0G");        // above 1E
 }
 
 TEST_CASE("visits: a day is read strictly", "[ui]")
