@@ -118,6 +118,25 @@ TEST_CASE("tables: each page's rows have a cell for each column", "[ui]")
     }
 }
 
+TEST_CASE("tables: each finds room in the smallest window", "[ui]")
+{
+    School school;
+    const auto strings = school.page<StringsModel>(Page::strings);
+    constexpr float room = 1024.0F - 196.0F - 32.0F; // the window without rail and margins
+    for (const auto& table : {strings_table(strings, {}), stock_table(strings),
+                              tension_table(school.page<TensionModel>(Page::tension), {}),
+                              around_table(school.page<PedalsModel>(Page::pedals), {}),
+                              room_table(school.page<RoomModel>(Page::room)),
+                              visits_table(school.page<VisitsModel>(Page::visits)),
+                              changes_table(school.page<HistoryModel>(Page::history), {})}) {
+        float wanted = 0.0F;
+        for (const auto column : columns_with_room(table, room))
+            wanted += table.columns[column].width + 16.0F;
+        CAPTURE(table.columns.front().title, table.columns.size(), wanted);
+        CHECK(wanted <= room);
+    }
+}
+
 TEST_CASE("history: a plot holds each check once and marks visits and string changes", "[ui]")
 {
     School school;

@@ -3,6 +3,7 @@
 #include "db/records/climate.hpp"
 #include "db/records/harps.hpp"
 #include "db/records/loans.hpp"
+#include "db/records/notes.hpp"
 #include "db/records/reminders.hpp"
 #include "db/records/rooms.hpp"
 #include "db/records/spares.hpp"
@@ -133,10 +134,11 @@ Result<PageModel> LedgerSource::load_visits(const HarpRecord& harp)
         into = std::move(*result);
         return {};
     };
-    for (const auto& done : {take(db::visits_of(ledger_, harp.id), facts.visits),
-                             take(db::checks_of(ledger_, harp.id), facts.checks),
-                             take(db::string_lives(ledger_, harp.id), facts.lives),
-                             take(db::loans_of(ledger_, harp.id), facts.loans)})
+    for (const auto& done :
+         {take(db::visits_of(ledger_, harp.id), facts.visits),
+          take(db::checks_of(ledger_, harp.id), facts.checks),
+          take(db::string_lives(ledger_, harp.id), facts.lives),
+          take(db::loans_of(ledger_, harp.id), facts.loans), take(db::notes(ledger_, harp.id), facts.notes)})
         if (!done) return failure(done.error());
     const auto tolerance = ui::tolerances_of(ledger_, harp.id);
     if (!tolerance) return failure(tolerance.error());
@@ -194,11 +196,9 @@ Result<PageModel> LedgerSource::load_room()
         facts.room = heading->whereabouts;
         const auto loans = db::loans_of(ledger_, harp.id);
         if (!loans) return failure(loans.error());
+        facts.loans = *loans;
         for (const auto& loan : *loans)
-            if (!loan.back) {
-                facts.loan = loan;
-                facts.room.clear();
-            }
+            if (!loan.back) facts.room.clear();
         auto check = db::latest_check(ledger_, harp.id);
         if (!check) return failure(check.error());
         facts.check = std::move(*check);
