@@ -215,16 +215,16 @@ RoomRow room_row_from(const RoomFacts& facts)
         if (facts.check->result.steps.empty()) row.state = State::not_measured;
     }
     if (facts.last_visit) row.visited_on = day_of(*facts.last_visit);
-    if (row.state == State::out)
+    // A day belongs to the work that is due on it; what the state asks for has none.
+    if (facts.due) {
+        row.due_on = day_of(facts.due->due_on);
+        row.due = facts.due->what;
+    } else if (row.state == State::out)
         row.due = text::due_technician;
     else if (row.state == State::not_measured)
         row.due = text::due_first_check;
     else if (row.state == State::unsure)
         row.due = text::due_pluck_again;
-    if (facts.due) {
-        row.due_on = day_of(facts.due->due_on);
-        if (row.due.empty()) row.due = facts.due->what;
-    }
     row.strings_at_risk = facts.strings_at_risk;
     if (facts.cost_minor_units > 0) {
         row.cost_text = money_text({facts.cost_minor_units, facts.currency});
