@@ -134,6 +134,7 @@ const std::vector<Scene>& all_scenes()
          {},
          [](App& app) {
              app.apply(GoTo{Page::room});
+             app.before_frame(0.1); // the room is read
              app.apply(PrintSheet{.kind = ui::ReportKind::room});
          }},
         {"sheet-tuning",

@@ -13,7 +13,7 @@ inline constexpr const char* name_styles_why =
     "How string places are named on every page. Numbers: 1E is string 1 and those above it have names only; "
     "on harps that do not reach 1E, the highest is string 1.";
 inline constexpr const char* look = "Look";
-inline constexpr const char* theme = "Ground";
+inline constexpr const char* theme = "Light or dark";
 inline constexpr std::array<const char*, 2> themes{"Light", "Dark"};
 inline constexpr const char* font_size = "Size of letters";
 inline constexpr const char* font_size_why =

@@ -54,7 +54,7 @@ void show_chosen(const Ui& ui, const RoomModel& model, RoomState& state, Actions
 TableModel room_table(const RoomModel& model)
 {
     TableModel table;
-    constexpr std::array<float, 8> widths{104.0F, 160.0F, 104.0F, 176.0F, 86.0F, 54.0F, 88.0F, 72.0F};
+    constexpr std::array<float, 8> widths{104.0F, 200.0F, 104.0F, 176.0F, 86.0F, 54.0F, 88.0F, 72.0F};
     constexpr std::array<int, 8> leaves{0, 4, 0, 3, 5, 6, 7, 8};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back({text::room_columns[c], text::room_columns_why[c], widths[c], c == 1,

@@ -92,7 +92,11 @@ void show_calendar(const Ui& ui, const VisitsModel& model, VisitsState& state)
     const float tools =
         small_button_width(ui, text::month_back) + small_button_width(ui, text::month_on) + ui.px(12.0F);
     ImGui::SameLine();
-    ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0F, ImGui::GetContentRegionAvail().x - tools));
+    const float free = ImGui::GetContentRegionAvail().x - tools;
+    if (free >= 0.0F)
+        ImGui::SetCursorPosX(ImGui::GetCursorPosX() + free);
+    else
+        ImGui::NewLine();
     if (small_button(ui, "visits.month_back", text::month_back, text::month_why))
         state.month = month - months{1};
     ImGui::SameLine();
