@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "driver.hpp"
 
+#include "fresh_school.hpp"
 #include "ui/dashboard/keys.hpp"
 #include "ui/dashboard/ledger/ledger_source.hpp"
 
@@ -19,13 +20,15 @@ Driver::Driver(Start start) : context_(ImGui::CreateContext()), fonts_(find_font
     io.DisplaySize = {start.width, start.height};
     map_keys();
     App::Setup setup;
-    setup.source = start.source ? start.source : staged_school(folder_ / "school", start.school).value();
+    setup.source = start.source ? start.source : fresh_school(folder_ / "school", start.school);
     setup.open_ledger = [](const std::string& path) {
         return LedgerSource::open(path, [] {
             return db::Author{{1'795'543'200'000, 60}, "example computer"};
         });
     };
-    setup.open_example = [this](JobContext&) { return staged_school(folder_ / "example", {.harps = 5}); };
+    setup.open_example = [this](JobContext&) {
+        return Result<std::shared_ptr<Source>>{fresh_school(folder_ / "example", {.harps = 5})};
+    };
     setup.settings = start.settings;
     setup.jobs = Jobs::Mode::inline_;
     setup.version = "test";

@@ -79,6 +79,7 @@ TEST_CASE("figures: signs, uncertainties, ages and days read as people write the
     CHECK(age_text(305.0) == "10 months");
     CHECK(age_text(1000.0) == "2.7 years");
     CHECK(chance_text(0.004) == "under 1 in 100");
+    CHECK(chance_text(1.0) == "over 99 in 100");
     CHECK(day_text(std::chrono::year{2026} / 3 / 9) == "2026-03-09");
 }
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "fresh_school.hpp"
 #include "tests/support/temporary_folder.hpp"
-#include "ui/dashboard/staged/staged_source.hpp"
 
 #include <algorithm>
 
@@ -10,7 +10,7 @@ namespace harpkeep::dashboard {
 
 /// The invented school as a source, and its pages as values.
 struct School {
-    explicit School(int harps = 4) : source(staged_school(folder / "school", {.harps = harps}).value())
+    explicit School(int harps = 4) : source(fresh_school(folder / "school", {.harps = harps}))
     {
         choose("Heron");
     }

@@ -3,6 +3,7 @@
 
 #include "ui/dashboard/models/page_models.hpp"
 #include "ui/dashboard/widgets/picture.hpp"
+#include "ui/support/harp_report.hpp"
 
 #include <functional>
 #include <string>
@@ -52,6 +53,17 @@ struct ExportPicture {
 struct ExportTable {
     std::string suggested_name;
     std::string csv;
+};
+/// A sheet to print: asks what is left to choose, makes it, and saves it.
+struct PrintSheet {
+    ui::ReportKind kind = ui::ReportKind::technician;
+    RecordKey visit;                     ///< of before and after; empty: the last
+    RecordKey check_before, check_after; ///< of before and after: these instead of a visit's
+    std::optional<PedalSetting> pedals;  ///< of a tuning list: tune around them
+    std::string temperament = "equal";   ///< of a tuning list
+    std::string occasion;                ///< of a tuning list
+    std::string room;                    ///< of a room's year; empty: the whole school
+    std::optional<int> year;             ///< school year of a room; nothing: that of today
 };
 struct OpenExample {};
 struct BackToOwnLedger {};
@@ -145,11 +157,11 @@ struct SetA4 {
 
 using Action =
     std::variant<GoTo, ChooseHarp, ChooseString, ChangeSettings, ChooseHistory, CompareChecks, ChooseHorizon,
-                 TryGauge, ChoosePedals, ChooseFile, ExportPicture, ExportTable, OpenExample, BackToOwnLedger,
-                 PrepareCheck, ShowFirstStart, UndoLast, Refresh, AddHarp, PutStringOn, PlanString,
-                 StringBroke, AddVisit, AddToStock, SetTolerance, CheckRecordings, ImportClimate, OpenLedger,
-                 StartGuided, PauseGuided, ResumeGuided, RepeatString, SkipString, StopGuided, StartTuning,
-                 StopTuning, NextTuningPass, TakeA4FromTone, TunePlace, SetA4>;
+                 TryGauge, ChoosePedals, ChooseFile, ExportPicture, ExportTable, PrintSheet, OpenExample,
+                 BackToOwnLedger, PrepareCheck, ShowFirstStart, UndoLast, Refresh, AddHarp, PutStringOn,
+                 PlanString, StringBroke, AddVisit, AddToStock, SetTolerance, CheckRecordings, ImportClimate,
+                 OpenLedger, StartGuided, PauseGuided, ResumeGuided, RepeatString, SkipString, StopGuided,
+                 StartTuning, StopTuning, NextTuningPass, TakeA4FromTone, TunePlace, SetA4>;
 
 using Actions = std::vector<Action>;
 

@@ -192,6 +192,7 @@ void App::before_frame(double now_s)
     go_on_loading();
     if (jobs_.collect()) ++changes_;
     prepare_page();
+    if (dialog_ != Dialog::sheet && sheet_.job != 0) jobs_.cancel(std::exchange(sheet_.job, 0));
     if (dialog_ == Dialog::path) update_offers(path_);
 }
 

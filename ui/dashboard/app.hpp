@@ -88,11 +88,12 @@ class App {
     [[nodiscard]] const Query& query() const { return query_; }
     [[nodiscard]] const std::vector<HarpChoice>& harps() const { return harps_; }
     [[nodiscard]] const PageModel* model(Page page) const;
-    /// The last picture or table that was asked to be saved, its file not yet named.
     [[nodiscard]] bool dialog_open() const { return dialog_ != Dialog::none; }
+    /// Why the sheet that is asked for could not be made; empty: nothing is known against it.
+    [[nodiscard]] const std::string& sheet_trouble() const { return sheet_.trouble; }
 
   private:
-    enum class Dialog { none, path, check, keys, messages };
+    enum class Dialog { none, path, check, sheet, keys, messages };
     struct Loaded {
         std::optional<PageModel> model;
         std::string trouble; ///< why it could not be read
@@ -101,6 +102,18 @@ class App {
         bool loading = false;
     };
     using Save = std::function<Result<std::string>()>; ///< the bytes of the file
+    /// A sheet that is being asked for.
+    struct SheetForm {
+        PrintSheet wish;
+        std::vector<std::string> rooms;
+        int this_year = 0; ///< school year of today
+        int room = 0;
+        int year = 0; ///< back from this year
+        int format = 0;
+        int serial = 0;      ///< an answer to an older wish is dropped
+        int job = 0;         ///< that makes it; 0: none
+        std::string trouble; ///< why it could not be made
+    };
 
     [[nodiscard]] Ui ui();
     void handle_keys();
@@ -119,6 +132,10 @@ class App {
     void use_source(std::shared_ptr<Source> source);
     void ask_path(PathEntry entry, std::function<void(const std::string&)> then);
     void ask_save(const std::string& name, Save bytes);
+    void ask_sheet(const PrintSheet& wish);
+    void make_sheet();
+    void draw_sheet_choices(const Ui& ui);
+    void draw_sheet_dialog(const Ui& ui);
     void ask_file(ChooseFile::Purpose purpose);
     void open_source(std::string title, std::function<Result<std::shared_ptr<Source>>(JobContext&)> open);
     void prepare_check(const std::vector<std::string>& paths);
@@ -146,6 +163,7 @@ class App {
     Dialog dialog_ = Dialog::none;
     bool dialog_opening_ = false;
     CheckRecordings pending_check_;
+    SheetForm sheet_;
     PathEntry path_;
     std::function<void(const std::string&)> path_then_;
     Fonts fonts_;

@@ -244,6 +244,7 @@ void App::apply(const Action& action)
                               states_.today = {};
                               states_.strings.rows.chosen_key.clear();
                               states_.tension.rows.chosen_key.clear();
+                              states_.visits.visits.chosen_key.clear();
                               first_start_ = false;
                               forget_models();
                           },
@@ -285,6 +286,7 @@ void App::apply(const Action& action)
                               ask_save(wish.suggested_name,
                                        [csv = wish.csv]() -> Result<std::string> { return csv; });
                           },
+                          [&](const PrintSheet& wish) { ask_sheet(wish); },
                           [&](const OpenExample&) {
                               if (setup_.open_example)
                                   open_source(text::job_example, setup_.open_example);

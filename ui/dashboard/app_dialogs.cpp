@@ -40,6 +40,9 @@ void App::draw_dialogs(const Ui& ui)
     case Dialog::check:
         draw_check_dialog(ui);
         break;
+    case Dialog::sheet:
+        draw_sheet_dialog(ui);
+        break;
     case Dialog::keys:
         draw_keys_dialog(ui);
         break;

@@ -26,7 +26,7 @@ Jobs::~Jobs()
     woken_.notify_all();
 }
 
-void Jobs::start(std::string title, Work work)
+int Jobs::start(std::string title, Work work)
 {
     auto job = std::make_shared<Job>();
     job->title = std::move(title);
@@ -39,10 +39,12 @@ void Jobs::start(std::string title, Work work)
         job->id = next_id_++;
         queue_.push_back(job);
     }
+    const int id = job->id;
     if (mode_ == Mode::inline_)
         run(*job);
     else
         woken_.notify_all();
+    return id;
 }
 
 void Jobs::run(Job& job)

@@ -48,8 +48,9 @@ class Jobs {
     Jobs(const Jobs&) = delete;
     Jobs& operator=(const Jobs&) = delete;
 
-    /// Given  title  shown with the progress; empty for work too short to be shown
-    void start(std::string title, Work work);
+    /// Given    title  shown with the progress; empty for work too short to be shown
+    /// Returns  its number among the running ones
+    int start(std::string title, Work work);
     /// Runs what ended jobs left to do. Returns whether there was any.
     bool collect();
 

@@ -39,7 +39,8 @@ struct Outcome {
 
 /// Where the window's facts come from and where its wishes go: a ledger, or one whose live pages are staged.
 ///
-/// Notes  load(), perform() and undo() are called from one worker thread at a time, never inside a frame.
+/// Notes  load(), perform(), undo() and sheet() are called from one worker thread at a time, never inside a
+/// frame.
 class Source {
   public:
     virtual ~Source() = default;
@@ -55,6 +56,9 @@ class Source {
     [[nodiscard]] virtual Result<Outcome> perform(const Action& action, const Query& query,
                                                   JobContext& context) = 0;
     [[nodiscard]] virtual Result<Outcome> undo() = 0;
+    /// What stands on a sheet, of the harp in the query where it is about one.
+    [[nodiscard]] virtual Result<report::Document> sheet(const PrintSheet& wish, const Query& query,
+                                                         JobContext& context) = 0;
     /// Rises whenever anyone, also another program, changed the ledger. Cheap: called once a second.
     [[nodiscard]] virtual std::uint64_t revision() const = 0;
     /// True while a live session runs, so that the window draws without being touched.

@@ -10,6 +10,7 @@
 #include "ui/dashboard/text/office_text.hpp"
 #include "ui/dashboard/text/pedals_text.hpp"
 #include "ui/dashboard/text/settings_text.hpp"
+#include "ui/dashboard/text/sheets_text.hpp"
 #include "ui/dashboard/text/shell_text.hpp"
 #include "ui/dashboard/text/start_text.hpp"
 #include "ui/dashboard/text/today_text.hpp"

@@ -206,7 +206,8 @@ std::optional<ReportKind> report_kind_from_name(std::string_view name)
     return std::nullopt;
 }
 
-Result<report::Document> make_report(const db::Ledger& ledger, const ReportRequest& request)
+Result<report::Document> make_report(const db::Ledger& ledger, const ReportRequest& request,
+                                     const ReportProgress& progress)
 {
     HARPKEEP_EXPECTS(request.harp || request.kind == ReportKind::room);
     switch (request.kind) {
@@ -215,7 +216,7 @@ Result<report::Document> make_report(const db::Ledger& ledger, const ReportReque
     case ReportKind::history:
         return history_report(ledger, request);
     case ReportKind::room:
-        return room_report(ledger, request);
+        return room_report(ledger, request, progress);
     case ReportKind::strings:
         return strings_report(ledger, request);
     case ReportKind::tuning:

@@ -9,6 +9,7 @@
 #include "units/date.hpp"
 
 #include <array>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -62,11 +63,17 @@ struct ReportRequest {
     TuningWish tuning;
 };
 
+/// Told the share that is done; false stops.
+using ReportProgress = std::function<bool(double)>;
+
 /// The report as a value: what stands in it, before it is set on paper or written as CSV or JSON.
 ///
 /// Given      harp set for every kind but room; from and until full dates for room
-/// Returns    the report, or what is missing for it
-[[nodiscard]] Result<report::Document> make_report(const db::Ledger& ledger, const ReportRequest& request);
+///            progress  may be empty
+/// Returns    the report, or what is missing for it; refused when progress stopped it
+/// Notes      Only room takes long: about 50 ms of processor a harp.
+[[nodiscard]] Result<report::Document> make_report(const db::Ledger& ledger, const ReportRequest& request,
+                                                   const ReportProgress& progress = {});
 
 /// First and last day of the school year that begins in August of `year`. Schools differ; this is the
 /// project's own choice, and any other days can be asked for.

@@ -109,7 +109,8 @@ Result<std::vector<ClimateSample>> climate_between(const db::Ledger& ledger, con
                                utc_ms_of_day(last_day(until)) + 3 * half_day_ms);
 }
 
-Result<report::Document> room_report(const db::Ledger& ledger, const ReportRequest& request)
+Result<report::Document> room_report(const db::Ledger& ledger, const ReportRequest& request,
+                                     const ReportProgress& progress)
 {
     report::RoomSheetInput input{.from = request.from, .until = request.until, .today = request.today};
     std::optional<Uuid> room_id;
@@ -126,7 +127,10 @@ Result<report::Document> room_report(const db::Ledger& ledger, const ReportReque
     }
     const auto harps = db::harps(ledger);
     if (!harps) return failure(harps.error());
+    double looked_at = 0.0;
     for (const HarpRecord& harp : *harps) {
+        if (progress && !progress(looked_at++ / static_cast<double>(harps->size())))
+            return failure(ErrorCode::refused, "the sheet of the room was stopped before it was made");
         auto stays = stays_of(ledger, harp, room_id, request);
         if (!stays) return failure(stays.error());
         if (stays->empty()) continue;

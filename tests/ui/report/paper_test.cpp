@@ -253,6 +253,23 @@ TEST_CASE("reports: JSON and CSV hold what stands on paper", "[paper]")
     CHECK(rows == json["tables"][document.main_table].size() + 1);
 }
 
+TEST_CASE("make_report: the sheet of a room tells how far it is, and can be stopped", "[paper]")
+{
+    std::vector<double> shares;
+    const auto all = [&](double share) {
+        shares.push_back(share);
+        return true;
+    };
+    REQUIRE(ui::make_report(demo_ledger(), demo_request(ui::ReportKind::room), all));
+    REQUIRE(shares.size() == demo_harps);
+    CHECK(std::is_sorted(shares.begin(), shares.end()));
+    CHECK(shares.back() < 1.0);
+    const auto stopped = ui::make_report(demo_ledger(), demo_request(ui::ReportKind::room),
+                                         [](double share) { return share < 0.3; });
+    REQUIRE_FALSE(stopped);
+    CHECK(stopped.error().code == ErrorCode::refused);
+}
+
 TEST_CASE("school_year_of: from August to July", "[paper]")
 {
     CHECK(ui::school_year_of({2026, 3, 4}).from == Date{2025, 8, 1});

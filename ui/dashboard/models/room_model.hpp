@@ -28,6 +28,8 @@ struct RoomModel {
     std::string school;
     Day today;
     std::vector<RoomRow> rows;
+    std::vector<std::string> rooms; ///< by name, for a sheet of one of them
+    int school_year = 0;            ///< of today
     std::string currency;
     std::string cost_total;
 };

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "report/paper.hpp"
 #include "ui/dashboard/models/common.hpp"
 #include "ui/dashboard/palette.hpp"
 
@@ -21,6 +22,7 @@ struct Settings {
     double a4_hz = 440.0;
     std::string input_device; ///< empty: asked each time
     RecordKey last_harp;      ///< shown first at the next start
+    report::Paper paper = report::Paper::a4;
 
     bool operator==(const Settings&) const = default;
 };

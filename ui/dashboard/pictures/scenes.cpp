@@ -116,6 +116,20 @@ const std::vector<Scene>& all_scenes()
                  {"/music/heron-flats.m4a", "/music/heron-naturals.m4a", "/music/heron-sharps.m4a"}});
          },
          true},
+        {"sheet", {}, [](App& app) { app.apply(PrintSheet{.kind = ui::ReportKind::technician}); }, true},
+        {"sheet-room",
+         {},
+         [](App& app) {
+             app.apply(GoTo{Page::room});
+             app.apply(PrintSheet{.kind = ui::ReportKind::room});
+         }},
+        {"sheet-tuning",
+         {},
+         [](App& app) {
+             pedals(app);
+             app.apply(PrintSheet{.kind = ui::ReportKind::tuning,
+                                  .pedals = PedalSetting{{0, 0, -1, 0, 0, -1, -1}}});
+         }},
         {"message", {}, message},
         {"save-as",
          {},

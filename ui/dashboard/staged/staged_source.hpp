@@ -22,6 +22,11 @@ class StagedSource final : public Source {
     [[nodiscard]] Result<Outcome> perform(const Action& action, const Query& query,
                                           JobContext& context) override;
     [[nodiscard]] Result<Outcome> undo() override { return pages_->undo(); }
+    [[nodiscard]] Result<report::Document> sheet(const PrintSheet& wish, const Query& query,
+                                                 JobContext& context) override
+    {
+        return pages_->sheet(wish, query, context);
+    }
     [[nodiscard]] std::uint64_t revision() const override { return pages_->revision(); }
     [[nodiscard]] bool live() const override;
 

@@ -16,7 +16,8 @@ inline constexpr const char* visit_work_hint = "felts, grip, intonation …";
 inline constexpr const char* visit_day_why = "Year-month-day of the visit";
 inline constexpr const char* visit_who = "By whom";
 inline constexpr const char* visit_who_why = "By role or as you call them";
-inline constexpr const char* visit_work_why = "In your words; a place in front, as in 4C: new nut, files it under that string";
+inline constexpr const char* visit_work_why =
+    "In your words; a place in front, as in 4C: new nut, files it under that string";
 inline constexpr const char* visit_cost = "Cost";
 inline constexpr const char* visit_cost_hint = "295.00 EUR";
 inline constexpr const char* visit_cost_why = "Amount and currency, or nothing";
@@ -49,7 +50,7 @@ inline constexpr const char* axis_temperature = "temperature in °C";
 inline constexpr const char* humidity_title_format = "Humidity in {}";
 inline constexpr const char* temperature_title_format = "Temperature in {}";
 inline constexpr const char* inside_format =
-    "In the last 90 days {} readings lay within both bands ({:.0f} to {:.0f} %, {:.0f} to {:.0f} °C).";
+    "In the last 90 days {} of the readings lay within both bands ({:.0f} to {:.0f} %, {:.0f} to {:.0f} °C).";
 inline constexpr const char* band_source = "The bands are those of \"Guide to string replacement\".";
 inline constexpr const char* import_climate = "Read a logger's table";
 inline constexpr const char* import_climate_why = "A CSV file with time, temperature and humidity";

@@ -70,10 +70,14 @@ void show_choice(const Ui& ui, const HistoryModel& model, Actions& actions)
     if (model.kind == HarpKind::pedal) {
         flow(ui, std::string{text::step_flat_natural} + text::step_natural_sharp);
         const std::vector<std::string> steps{text::step_flat_natural, text::step_natural_sharp};
-        wish.step = choice(ui, "history.step", steps, wish.step == Step::lower ? 0 : 1, text::history_of_why) == 0 ? Step::lower
-                                                                                             : Step::upper;
+        wish.step =
+            choice(ui, "history.step", steps, wish.step == Step::lower ? 0 : 1, text::history_of_why) == 0
+                ? Step::lower
+                : Step::upper;
     }
     if (!(wish == model.choice)) actions.push_back(ChooseHistory{wish});
+    flow(ui, text::sheet_buttons[2]);
+    sheet_button(ui, "history.sheet", {.kind = ui::ReportKind::history}, actions);
 }
 
 void show_compare(const Ui& ui, const HistoryModel& model, HistoryState& state, float height,
@@ -95,6 +99,14 @@ void show_compare(const Ui& ui, const HistoryModel& model, HistoryState& state, 
     ImGui::SameLine();
     const int after = drop_list(ui, "history.after", names, model.after, field, text::compare_why);
     if (before != model.before || after != model.after) actions.push_back(CompareChecks{before, after});
+    if (model.before >= 0 && model.after >= 0) {
+        flow(ui, text::sheet_buttons[1]);
+        sheet_button(ui, "history.compare_sheet",
+                     {.kind = ui::ReportKind::visit,
+                      .check_before = model.checks[static_cast<std::size_t>(model.before)].key,
+                      .check_after = model.checks[static_cast<std::size_t>(model.after)].key},
+                     actions);
+    }
     paragraph(ui, model.changes_text);
     const float used = (ImGui::GetCursorPosY() - head) / ui.scale;
     const auto events =

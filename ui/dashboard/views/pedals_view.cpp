@@ -110,6 +110,8 @@ Actions draw(const Ui& ui, const PedalsModel& model, PedalsState& state)
     flow(ui, text::to_tuning);
     if (button(ui, "pedals.to_tuning", text::to_tuning, text::to_tuning_why, Weight::chief))
         actions.push_back(GoTo{Page::tuning});
+    flow(ui, text::sheet_buttons[5]);
+    sheet_button(ui, "pedals.sheet", {.kind = ui::ReportKind::tuning, .pedals = model.setting}, actions);
     show_table(ui, "pedals.rows", state.rows, std::max((two_columns ? height : 460.0F) - 44.0F, 300.0F),
                actions);
     return actions;

@@ -83,6 +83,8 @@ Actions draw(const Ui& ui, const RoomModel& model, RoomState& state)
     }
     flow(ui, text::new_harp);
     if (button(ui, "room.new_harp", text::new_harp, text::new_harp_why)) actions.push_back(ShowFirstStart{});
+    flow(ui, text::sheet_buttons[3]);
+    sheet_button(ui, "room.sheet", {.kind = ui::ReportKind::room}, actions);
     const float used = (ImGui::GetCursorPosY() - top) / ui.scale;
     show_table(ui, "room.rows", state.rows, std::max(height - used, 260.0F), actions);
     return actions;

@@ -87,6 +87,14 @@ void flow(const Ui& ui, std::string_view next_label)
     if (ImGui::GetContentRegionAvail().x < button_width(ui, next_label)) ImGui::NewLine();
 }
 
+void sheet_button(const Ui& ui, std::string_view name, const PrintSheet& wish, Actions& actions)
+{
+    const auto kind = static_cast<std::size_t>(wish.kind);
+    if (button(ui, name, text::sheet_buttons[kind],
+               fmt::format(text::sheet_why_format, text::sheet_holds[kind])))
+        actions.push_back(wish);
+}
+
 std::string name_of(const Ui& ui, StringPlace place, StringPlace top)
 {
     return place_name(place, ui.settings.names, top);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "ui/dashboard/actions.hpp"
 #include "ui/dashboard/models/today_model.hpp"
 #include "ui/dashboard/ui.hpp"
 #include "ui/dashboard/widgets/harp_drawing.hpp"
@@ -32,6 +33,9 @@ void show_numbered_advice(const Ui& ui, int number, const Advice& advice);
 
 /// Goes on in the line when a button of this label fits, else begins a new one.
 void flow(const Ui& ui, std::string_view next_label);
+
+/// The button that asks for a sheet to print.
+void sheet_button(const Ui& ui, std::string_view name, const PrintSheet& wish, Actions& actions);
 
 /// A place as the owner calls places.
 [[nodiscard]] std::string name_of(const Ui& ui, StringPlace place, StringPlace top);

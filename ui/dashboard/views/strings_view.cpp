@@ -229,6 +229,8 @@ Actions draw(const Ui& ui, const StringsModel& model, StringsState& state)
     Actions actions;
     const std::vector<std::string> tabs{text::tab_on_harp, text::tab_lives, text::tab_stock};
     state.tab = choice(ui, "strings.tab", tabs, state.tab, text::strings_tab_why);
+    flow(ui, text::sheet_buttons[4]);
+    sheet_button(ui, "strings.sheet", {.kind = ui::ReportKind::strings}, actions);
     const float height = ImGui::GetContentRegionAvail().y / ui.scale - 34.0F;
     if (state.tab == 0)
         show_on_harp(ui, model, state, height, actions);

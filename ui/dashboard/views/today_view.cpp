@@ -84,6 +84,8 @@ void show_verdict(const Ui& ui, const TodayModel& model, Actions& actions)
     flow(ui, text::check_a_recording);
     if (button(ui, "today.check_recording", text::check_a_recording, text::check_a_recording_why))
         actions.push_back(ChooseFile{ChooseFile::Purpose::recording});
+    flow(ui, text::sheet_buttons[0]);
+    sheet_button(ui, "today.sheet", {.kind = ui::ReportKind::technician}, actions);
 }
 
 void show_to_do(const Ui& ui, const TodayModel& model)

@@ -23,7 +23,6 @@ void show_wishes(const Ui& ui, const TuningModel& model, TuningState& state)
     if (!model.temperaments.empty()) {
         std::vector<std::string> titles;
         for (const auto& temperament : model.temperaments) titles.push_back(temperament.title);
-        state.temperament = std::clamp(state.temperament, 0, static_cast<int>(titles.size()) - 1);
         flow(ui, std::string{text::temperament_label} + "000000000000000000");
         ImGui::AlignTextToFramePadding();
         words(ui, text::temperament_label);
@@ -65,6 +64,9 @@ void show_controls(const Ui& ui, const TuningModel& model, TuningState& state, A
             Tint::quiet_ink);
         return;
     }
+    // Another source may know fewer temperaments.
+    state.temperament =
+        std::clamp(state.temperament, 0, std::max(0, static_cast<int>(model.temperaments.size()) - 1));
     if (button(ui, "tuning.start", text::start_tuning, text::start_tuning_why, Weight::chief)) {
         StartTuning start{.naturals = state.naturals, .around = state.around};
         if (!model.temperaments.empty())
@@ -72,6 +74,11 @@ void show_controls(const Ui& ui, const TuningModel& model, TuningState& state, A
         start.device = ui.settings.input_device;
         actions.push_back(start);
     }
+    PrintSheet list{.kind = ui::ReportKind::tuning};
+    if (!model.temperaments.empty())
+        list.temperament = model.temperaments[static_cast<std::size_t>(state.temperament)].name;
+    flow(ui, text::sheet_buttons[5]);
+    sheet_button(ui, "tuning.sheet", list, actions);
     flow(ui, fmt::format("{}  \u2212  00000.00  +   ", text::a4_label));
     double a4_hz = model.a4_hz;
     if (number_field(ui, "tuning.a4", text::a4_label, a4_hz, 1.0, 392.0, 466.0, 0, text::a4_why))

@@ -92,7 +92,8 @@ void show_calendar(const Ui& ui, const VisitsModel& model, VisitsState& state)
         small_button_width(ui, text::month_back) + small_button_width(ui, text::month_on) + ui.px(12.0F);
     ImGui::SameLine();
     ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0F, ImGui::GetContentRegionAvail().x - tools));
-    if (small_button(ui, "visits.month_back", text::month_back, text::month_why)) state.month = month - months{1};
+    if (small_button(ui, "visits.month_back", text::month_back, text::month_why))
+        state.month = month - months{1};
     ImGui::SameLine();
     if (small_button(ui, "visits.month_on", text::month_on, text::month_why)) state.month = month + months{1};
 
@@ -251,6 +252,12 @@ Actions draw(const Ui& ui, const VisitsModel& model, VisitsState& state)
         show_calendar(ui, model, state);
         show_chosen_day(ui, model, state);
         subheading(ui, text::visits_so_far);
+        flow(ui, text::sheet_buttons[1]);
+        {
+            const DisabledGuard disabled{model.visits.empty()};
+            sheet_button(ui, "visits.visit_sheet",
+                         {.kind = ui::ReportKind::visit, .visit = state.visits.chosen_key}, actions);
+        }
         show_table(ui, "visits.rows", state.visits, 230.0F, actions);
     }
     if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
@@ -261,6 +268,7 @@ Actions draw(const Ui& ui, const VisitsModel& model, VisitsState& state)
     const Card card{ui, "visits.preparation"};
     subheading(ui, text::before_visit);
     for (const auto& advice : model.preparation) show_advice(ui, advice);
+    sheet_button(ui, "visits.sheet", {.kind = ui::ReportKind::technician}, actions);
     return actions;
 }
 

@@ -43,6 +43,8 @@ void read_line(const std::string& name, const std::string& value, Settings& sett
         settings.input_device = value;
     else if (name == "last_harp")
         settings.last_harp = value;
+    else if (name == "paper")
+        settings.paper = report::paper_from_name(value).value_or(settings.paper);
 }
 
 } // namespace
@@ -68,10 +70,10 @@ std::string text_of(const Settings& settings)
     constexpr std::array<const char*, 3> names{"harp_octave", "scientific", "number_from_top"};
     return fmt::format(
         "theme {}\nfont_scale {:.1f}\nnames {}\ndark_f {}\na4_hz {:.1f}\ninput_device {}\nlast_harp "
-        "{}\n",
+        "{}\npaper {}\n",
         settings.theme == ThemeKind::light ? "light" : "dark", settings.font_scale,
         names[static_cast<std::size_t>(settings.names)], settings.dark_f ? "yes" : "no", settings.a4_hz,
-        settings.input_device, settings.last_harp);
+        settings.input_device, settings.last_harp, report::paper_name(settings.paper));
 }
 
 Settings settings_from_text(std::string_view text, Settings settings)
