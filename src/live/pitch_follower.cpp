@@ -146,8 +146,9 @@ std::optional<PitchFollower::PartialPitch> PitchFollower::look_at(const Followed
     const double beside_hz = beside_bins / stretch.value();
     const double noise = 0.5 * (std::norm(demodulated(later, expected_hz - beside_hz)) +
                                 std::norm(demodulated(later, expected_hz + beside_hz)));
-    if (std::norm(second) < least_power_ratio * noise || std::norm(first) < least_power_ratio * noise)
-        return std::nullopt;
+    // In digital silence all three are exactly zero, and nothing stands out of nothing.
+    const double least_power = least_power_ratio * noise;
+    if (!(std::norm(first) > least_power && std::norm(second) > least_power)) return std::nullopt;
     // Demodulation refers both phases to the start of samples_: what is left turns at the difference
     // frequency.
     const double difference_hz =

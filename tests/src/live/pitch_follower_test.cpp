@@ -134,3 +134,17 @@ TEST_CASE("pitch follower: a hole in the stream is not measured across", "[live]
         if (pitch) CHECK(interval(Hertz{440.0}, pitch->frequency).value() == Approx(0.0).margin(0.3));
     }
 }
+
+TEST_CASE("pitch follower: of digital silence it says nothing", "[live][regression]")
+{
+    auto samples = tone(
+        440.0, 1.0, [](double) { return 0.0; }, -60.0);
+    samples.resize(samples.size() + 48000, 0.0F); // as from a microphone that was switched off
+    const auto pitches = followed(samples, 440.0);
+    REQUIRE(pitches.size() > 5);
+    for (const auto& pitch : pitches) {
+        CHECK(pitch.uncertainty.value() > 0.0);
+        CHECK(std::isfinite(pitch.frequency.value()));
+        CHECK(pitch.time.value() < 1.2); // 0.25 s of samples are looked at together
+    }
+}
