@@ -107,6 +107,7 @@ void insert_visit(const Action& action, FactNo fact, const Visit& visit)
     const Database& database = action.database();
     const ThingNo harp = current_thing(database, visit.harp_id, "harp");
     refuse_future(visit.visited_on, action.now(), "the day of the visit");
+    expect_short(visit.technician, "the technician's name");
     Insert insert{database, "visit"};
     insert.set("fact_no", fact.value)
         .set("harp_no", harp.value)
