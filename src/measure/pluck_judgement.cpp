@@ -19,7 +19,7 @@ constexpr double least_decay_s = 0.012; // the shortest strings ring on for 20 m
 constexpr double lone_partial_hz = 2500.0; // a string lower than that has more than one partial
 constexpr double telephone_share = 0.425;  // of the rate: what recordings hold (docs/methods/recordings.md)
 constexpr double unsteady_cents = 6.0;     // no plucked string is as unsure as that: coughs and voices are
-constexpr double unsure_cents = 2.5;       // may be a string, but nothing to set a harp by
+constexpr double unsure_cents = 2.6;       // may be a string, but nothing to set a harp by
 constexpr double least_snr_db = 15.0;      // real strings in noise 10 dB below them keep 16 dB and more
 constexpr double treble_hz = 500.0, least_treble_snr_db = 20.0; // the same: 25 dB and more
 constexpr double most_rise_between_db = 4.0, least_rise_at_db = 6.0;

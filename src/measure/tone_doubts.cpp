@@ -24,7 +24,7 @@ constexpr double least_level_ratio = 0.4; // a quieter second tone is left to th
 constexpr double splits_agree = 0.25;     // relative
 constexpr double least_beats = 0.8;       // in the time that the partial rings
 
-constexpr double unsure_cents = 2.5;     // nothing to set a harp by
+constexpr double unsure_cents = 2.6;     // nothing to set a harp by
 constexpr double irregular_cents = 10.0; // real strings' partials stray by up to 6
 constexpr std::size_t irregular_partials = 4;
 constexpr double disturbing_share = 0.7; // of the amplitude of both: the one before is as loud
