@@ -4,6 +4,7 @@
 #include "reason/string_cautions.hpp"
 #include "reason/verdict_text.hpp"
 #include "reason/words.hpp"
+#include "records/wanted_note.hpp"
 #include "report/report_words.hpp"
 #include "report/step_panels.hpp"
 #include "units/format_amount.hpp"
@@ -19,6 +20,7 @@ namespace {
 constexpr std::size_t visits_shown = 3;
 // So much fits on two pages; the ledger, JSON and CSV have all of it.
 constexpr std::size_t notes_shown = 4; ///< the youngest
+constexpr std::size_t parts_shown = 4;
 constexpr std::size_t conditions_told = 2;
 constexpr std::size_t longest_note_bytes = 200;
 constexpr int note_months = 24; ///< older ones have been seen by somebody (own choice)
@@ -216,6 +218,7 @@ Section notes_section(const TechnicianSheetInput& input)
     std::vector<std::string> sentences;
     for (auto note = input.notes.rbegin(); note != input.notes.rend(); ++note) {
         const Note& one = note->details;
+        if (wanted_part(one)) continue; // stands with the parts
         const auto place = one.place ? harp_name(*one.place) : std::string{};
         table.rows.push_back({.fields = {{"date", iso_date(one.noted_on)},
                                          {"place", one.place ? FieldValue{place} : FieldValue{}},
@@ -253,6 +256,25 @@ void add_wanted(Table& table, const TechnicianSheetInput& input, std::vector<Str
                                      {"places_without_spare", places_field(missing)}}});
 }
 
+/// Felts, discs and what else the owner asked for, youngest first.
+Table parts_table(const TechnicianSheetInput& input)
+{
+    Table table{.name = "parts", .columns = {{"Other parts", Align::left, true}, {"For"}, {"Noted"}}};
+    for (auto note = input.notes.rbegin(); note != input.notes.rend(); ++note) {
+        const auto part = wanted_part(note->details);
+        if (!part) continue;
+        const auto& place = note->details.place;
+        const std::string on = iso_date(note->details.noted_on);
+        Row row{.fields = {{"part", *part},
+                           {"place", place ? FieldValue{harp_name(*place)} : FieldValue{}},
+                           {"noted_on", on}}};
+        if (table.rows.size() < parts_shown)
+            row.cells = {shortened(*part), place ? harp_name(*place) : "", on};
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
 Section wanted_section(const TechnicianSheetInput& input)
 {
     Table table{.name = "wanted",
@@ -272,7 +294,10 @@ Section wanted_section(const TechnicianSheetInput& input)
     add_wanted(table, input, false_ones, "false");
     add_wanted(table, input, treble, "old, octaves 0 to 2");
     add_wanted(table, input, wires, "old wires");
-    return {"wanted", "Parts and wires wanted", {table, WritingSpace{"Felts, discs and other parts", 2, 1}}};
+    Section section{"wanted", "Parts and wires wanted", {table}};
+    if (auto parts = parts_table(input); !parts.rows.empty()) section.blocks.push_back(std::move(parts));
+    section.blocks.push_back(WritingSpace{"Felts, discs and other parts", 2, 1});
+    return section;
 }
 
 Section meaning_section(const TechnicianSheetInput& input)

@@ -327,3 +327,21 @@ TEST_CASE("actions: tolerance and A4 are set and used", "[ui]")
     CHECK(driver.app->settings().a4_hz == 441.0);
     CHECK(driver.app->query().a4_hz == 441.0);
 }
+
+TEST_CASE("actions: a part is wanted at the next visit until it is there", "[ui]")
+{
+    Driver driver{{.school = {.harps = 1}}};
+    driver.go(Page::visits);
+    const auto wanted = [&] { return std::get<VisitsModel>(*driver.app->model(Page::visits)).wanted; };
+    REQUIRE(wanted().empty());
+    driver.click("visits.wanted_part");
+    driver.type("felts for the F pedal");
+    REQUIRE(driver.click("visits.wanted_add"));
+    REQUIRE(wanted().size() == 1);
+    CHECK(wanted().front().words == "felts for the F pedal");
+    CHECK(driver.app->states().visits.wanted.empty());
+    REQUIRE(driver.click("visits.wanted_drop.0"));
+    CHECK(wanted().empty());
+    driver.press(key_z, true);
+    CHECK(wanted().size() == 1);
+}

@@ -88,7 +88,8 @@ TEST_CASE("figures: a place is called as its owner calls it", "[ui]")
     const StringPlace middle_c{Letter::C, 4}, top{Letter::G, 7};
     CHECK(place_name(middle_c, NameStyle::harp_octave, top) == "4C");
     CHECK(place_name(middle_c, NameStyle::scientific, top) == "C4");
-    CHECK(place_name(middle_c, NameStyle::number_from_top, top) == "26 C");
+    CHECK(place_name(middle_c, NameStyle::number, top) == "24 C"); // 1E is 1 (common practice, no source)
+    CHECK(place_name(top, NameStyle::number, top) == "0G");        // above 1E
 }
 
 TEST_CASE("visits: a day is read strictly", "[ui]")
@@ -115,6 +116,25 @@ TEST_CASE("tables: each page's rows have a cell for each column", "[ui]")
             CAPTURE(column.title);
             CHECK_FALSE(column.why.empty()); // every figure is explained
         }
+    }
+}
+
+TEST_CASE("tables: each finds room in the smallest window", "[ui]")
+{
+    School school;
+    const auto strings = school.page<StringsModel>(Page::strings);
+    constexpr float room = 1024.0F - 196.0F - 32.0F; // the window without rail and margins
+    for (const auto& table : {strings_table(strings, {}), stock_table(strings),
+                              tension_table(school.page<TensionModel>(Page::tension), {}),
+                              around_table(school.page<PedalsModel>(Page::pedals), {}),
+                              room_table(school.page<RoomModel>(Page::room)),
+                              visits_table(school.page<VisitsModel>(Page::visits)),
+                              changes_table(school.page<HistoryModel>(Page::history), {})}) {
+        float wanted = 0.0F;
+        for (const auto column : columns_with_room(table, room))
+            wanted += table.columns[column].width + 16.0F;
+        CAPTURE(table.columns.front().title, table.columns.size(), wanted);
+        CHECK(wanted <= room);
     }
 }
 

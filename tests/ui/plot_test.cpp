@@ -149,3 +149,27 @@ TEST_CASE("bent string: bends to the side it is off, straight when true", "[ui][
         CHECK(bend_of(cents) <= 1.0F);
     }
 }
+
+TEST_CASE("plot: words of crowded events cover neither each other nor the next mark", "[ui]")
+{
+    auto model = line_of(100);
+    const std::vector<double> days{2.0, 9.0, 14.0, 15.0, 40.0, 47.0, 97.0};
+    for (const double day : days) model.events.push_back({day, "new string", "", false});
+    const auto picture =
+        plot_picture(model, 640.0F, 320.0F, palette_of(ThemeKind::light), six_units_a_letter);
+    std::vector<float> marks;
+    for (const auto& spot : picture.hot_spots)
+        if (spot.reach == 9.0F) marks.push_back(spot.centre.x);
+    REQUIRE(marks.size() == days.size());
+    std::vector<std::pair<float, float>> words;
+    for (const auto& shape : picture.shapes)
+        if (const auto* text = std::get_if<TextShape>(&shape); text != nullptr && text->text == "new string")
+            words.emplace_back(text->at.x, text->at.x + 60.0F);
+    REQUIRE(words.size() >= 2); // where there is room they are written
+    for (const auto& [begin, end] : words) {
+        for (const float mark : marks)
+            CHECK((mark <= begin - 5.0F || mark >= end + 5.0F)); // half a mark's width
+        for (const auto& [other, other_end] : words)
+            if (other != begin) CHECK((other_end <= begin || other >= end));
+    }
+}

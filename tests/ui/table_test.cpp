@@ -67,3 +67,15 @@ TEST_CASE("table: CSV quotes, ends lines and disarms formulas as it should", "[u
     // RFC 4180: CRLF, fields with comma or quote in quotes, quotes doubled.
     CHECK(csv_of(model, {0, 1}) == "\"a,b\",note\r\n\"say \"\"hi\"\"\",'=SUM(A1)\r\n-3.2,'+x\r\n");
 }
+
+TEST_CASE("table: where the room is short, columns leave in the order told, the others never", "[ui]")
+{
+    TableModel model;
+    for (const int leaves : {0, 1, 0, 2})
+        model.columns.push_back({.title = "x", .width = 84.0F, .leaves = leaves});
+    using Columns = std::vector<std::size_t>;
+    CHECK(columns_with_room(model, 400.0F) == Columns{0, 1, 2, 3}); // 4 * (84 + 16)
+    CHECK(columns_with_room(model, 399.0F) == Columns{0, 1, 2});
+    CHECK(columns_with_room(model, 299.0F) == Columns{0, 2});
+    CHECK(columns_with_room(model, 1.0F) == Columns{0, 2}); // it then scrolls sideways
+}

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "db/records/notes.hpp"
+#include "records/wanted_note.hpp"
 #include "ui/cli/arguments.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/record_json.hpp"
@@ -21,6 +22,7 @@ struct NoteWords {
     std::string about;
     std::string date;
     std::vector<std::string> files;
+    bool wanted = false;
 };
 
 /// What a note is about: a harp, a place of it, any thing by its handle, or nothing.
@@ -57,7 +59,10 @@ Result<void> add(const Common& common, const NoteWords& words)
     if (!subject) return failure(subject.error());
     const auto date = date_or_today(words.date);
     if (!date) return failure(date.error());
-    const Note note{subject->id, subject->place, *date, words.words, {}};
+    if (words.wanted && !subject->id)
+        return failure(ErrorCode::invalid_argument, "a part is wanted for a harp; name it with --harp");
+    const Note note{
+        subject->id, subject->place, *date, words.wanted ? wanted_words(words.words) : words.words, {}};
     const auto id = db::add_note(*ledger, ui::author(), note, words.files);
     if (!id) return failure(id.error());
     if (common.json)
@@ -158,6 +163,8 @@ void add_command_note(CLI::App& app, Common& common, Work& work)
     adding.app->add_option("WORDS", adding.words->words, "the note")->required();
     add_subject_options(*adding.app, *adding.words);
     adding.app->add_option("--date", adding.words->date, "of which day (default: today)");
+    adding.app->add_flag("--wanted", adding.words->wanted,
+                         "a part wanted at the next visit: it stands on the technician's sheet under parts");
     adding.app
         ->add_option("--file", adding.words->files, "a file to keep with it, up to 16 MB; may be repeated")
         ->take_all()

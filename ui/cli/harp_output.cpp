@@ -2,6 +2,7 @@
 #include "ui/cli/harp_output.hpp"
 
 #include "db/ledger/things.hpp"
+#include "harp/string_number.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -16,10 +17,12 @@ std::string_view accidental_name(int alteration)
     return alteration == 0 ? "natural" : "sharp";
 }
 
-Json json_of_string(const HarpString& string)
+Json json_of_string(const HarpString& string, StringPlace top)
 {
+    const auto number = string_number(string.place, top);
     return {{"place", harp_name(string.place)},
             {"scientific", scientific_name(string.place)},
+            {"number", number ? Json(*number) : Json(nullptr)},
             {"open", accidental_name(string.open_alteration)},
             {"natural_disc", string.has_natural_disc},
             {"sharp_disc", string.has_sharp_disc}};
@@ -50,7 +53,8 @@ Json json_of(const HarpRecord& harp)
 {
     const HarpDetails& details = harp.details;
     Json strings = Json::array();
-    for (const HarpString& string : details.layout.strings) strings.push_back(json_of_string(string));
+    for (const HarpString& string : details.layout.strings)
+        strings.push_back(json_of_string(string, details.layout.strings.back().place));
     Json value = nullptr;
     if (details.value)
         value = {{"minor_units", details.value->minor_units}, {"currency", details.value->currency}};

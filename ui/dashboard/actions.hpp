@@ -107,6 +107,33 @@ struct AddVisit {
     std::string work;
     std::string cost; ///< "295.00 EUR", or empty
 };
+/// Notes a part for the next visit, or that it is no longer wanted.
+struct WantPart {
+    std::string words;
+};
+struct DropPart {
+    RecordKey key;
+};
+struct LendHarp {
+    RecordKey harp;
+    std::string borrower;
+    Date from;
+    std::optional<Date> until; ///< when it is due back
+    std::string condition;     ///< at hand-over
+};
+/// States a loan that is out anew.
+struct ChangeLoan {
+    RecordKey loan;
+    std::string borrower;
+    Date from;
+    std::optional<Date> until;
+    std::string condition;
+};
+struct ReturnHarp {
+    RecordKey harp;
+    Date on;
+    std::string condition; ///< when it came back
+};
 struct AddToStock {
     std::string what;
     int pieces = 1;
@@ -159,9 +186,10 @@ using Action =
     std::variant<GoTo, ChooseHarp, ChooseString, ChangeSettings, ChooseHistory, CompareChecks, ChooseHorizon,
                  TryGauge, ChoosePedals, ChooseFile, ExportPicture, ExportTable, PrintSheet, OpenExample,
                  BackToOwnLedger, PrepareCheck, ShowFirstStart, UndoLast, Refresh, AddHarp, PutStringOn,
-                 PlanString, StringBroke, AddVisit, AddToStock, SetTolerance, CheckRecordings, ImportClimate,
-                 OpenLedger, StartGuided, PauseGuided, ResumeGuided, RepeatString, SkipString, StopGuided,
-                 StartTuning, StopTuning, NextTuningPass, TakeA4FromTone, TunePlace, SetA4>;
+                 PlanString, StringBroke, AddVisit, WantPart, DropPart, LendHarp, ChangeLoan, ReturnHarp,
+                 AddToStock, SetTolerance, CheckRecordings, ImportClimate, OpenLedger, StartGuided,
+                 PauseGuided, ResumeGuided, RepeatString, SkipString, StopGuided, StartTuning, StopTuning,
+                 NextTuningPass, TakeA4FromTone, TunePlace, SetA4>;
 
 using Actions = std::vector<Action>;
 

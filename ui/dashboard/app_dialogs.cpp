@@ -95,8 +95,10 @@ void App::draw_check_dialog(const Ui& ui)
         ImGui::SameLine();
         if (button(ui, fmt::format("check.remove.{}", i), text::leave_out, text::leave_out_why)) unwanted = i;
         ImGui::SameLine();
+        const std::string name = file_name(file.path);
+        if (ImGui::GetContentRegionAvail().x < ImGui::CalcTextSize(name.c_str()).x) ImGui::NewLine();
         ImGui::AlignTextToFramePadding();
-        words(ui, file_name(file.path));
+        words(ui, name);
         explain_last(ui, file.path);
     }
     if (unwanted) files.erase(files.begin() + static_cast<std::ptrdiff_t>(*unwanted));

@@ -80,13 +80,15 @@ void App::draw_sheet_choices(const Ui& ui)
         label(ui, text::sheet_room);
         sheet_.room = drop_list(ui, "sheet.room", names, sheet_.room, 240.0F, text::sheet_room_why);
         wish.room = sheet_.room > 0 ? names[static_cast<std::size_t>(sheet_.room)] : std::string{};
-        std::vector<std::string> years;
-        for (int i = 0; i < years_offered; ++i)
-            years.push_back(
-                fmt::format(text::sheet_year_format, sheet_.this_year - i, sheet_.this_year - i + 1));
-        label(ui, text::sheet_year);
-        sheet_.year = drop_list(ui, "sheet.year", years, sheet_.year, 160.0F, text::sheet_year_why);
-        wish.year = sheet_.this_year - sheet_.year;
+        if (sheet_.this_year != 0) { // else the room is not read yet, and the year is that of today
+            std::vector<std::string> years;
+            for (int i = 0; i < years_offered; ++i)
+                years.push_back(
+                    fmt::format(text::sheet_year_format, sheet_.this_year - i, sheet_.this_year - i + 1));
+            label(ui, text::sheet_year);
+            sheet_.year = drop_list(ui, "sheet.year", years, sheet_.year, 160.0F, text::sheet_year_why);
+            wish.year = sheet_.this_year - sheet_.year;
+        }
     }
     subheading(ui, text::sheet_format);
     const std::vector<std::string> formats{text::sheet_formats.begin(), text::sheet_formats.end()};

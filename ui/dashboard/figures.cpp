@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ui/dashboard/figures.hpp"
 
+#include "harp/string_number.hpp"
 #include "ui/dashboard/text.hpp"
 #include "units/format.hpp"
 
@@ -56,9 +57,9 @@ std::string place_name(StringPlace place, NameStyle style, StringPlace top)
         break;
     case NameStyle::scientific:
         return scientific_name(place);
-    case NameStyle::number_from_top:
-        return fmt::format("{} {}", top.diatonic_index() - place.diatonic_index() + 1,
-                           letter_name(place.letter));
+    case NameStyle::number:
+        if (const auto number = string_number(place, top))
+            return fmt::format("{} {}", *number, letter_name(place.letter));
     }
     return harp_name(place);
 }

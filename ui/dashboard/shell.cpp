@@ -162,9 +162,17 @@ void draw_page_head(const Ui& ui, Page page, const PageModel* model)
 {
     const HarpHeading* harp = model != nullptr ? heading_of(*model) : nullptr;
     const bool named = harp != nullptr && !harp->name.empty() && page != Page::settings;
-    heading(ui, named
-                    ? fmt::format("{}  ·  {}", harp->name, text::page_titles[static_cast<std::size_t>(page)])
-                    : std::string{text::page_titles[static_cast<std::size_t>(page)]});
+    const auto index = static_cast<std::size_t>(page);
+    const auto title = [&](const char* of_page) {
+        return named ? fmt::format("{}  ·  {}", harp->name, of_page) : std::string{of_page};
+    };
+    const auto fits = [&](const std::string& words) {
+        const FontGuard font{ui.fonts.heading};
+        return ImGui::CalcTextSize(words.c_str()).x <= ImGui::GetContentRegionAvail().x;
+    };
+    // Where the whole title finds no room, the page is called as in the rail.
+    const std::string whole = title(text::page_titles[index]), brief = title(text::page_names[index]);
+    heading(ui, fits(whole) ? whole : fits(brief) ? brief : std::string{text::page_names[index]});
     if (!named) return;
     const std::string detail = fmt::format("{}, {}", harp->description, harp->whereabouts);
     ImGui::SameLine(0.0F, ui.px(14.0F));

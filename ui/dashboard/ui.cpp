@@ -69,8 +69,8 @@ void apply_theme(const Palette& palette, float scale)
     set(ImGuiCol_TableRowBg, clear);
     set(ImGuiCol_TableRowBgAlt, with_alpha(palette[Tint::raised], 90));
     set(ImGuiCol_TextSelectedBg, with_alpha(palette[Tint::wood], 90));
-    set(ImGuiCol_NavHighlight, clear); // the ring is drawn by focus.cpp
-    set(ImGuiCol_ModalWindowDimBg, with_alpha(palette[Tint::ink], 90));
+    set(ImGuiCol_NavHighlight, clear);                    // the ring is drawn by focus.cpp
+    set(ImGuiCol_ModalWindowDimBg, Colour{0, 0, 0, 110}); // what lies behind goes back in either theme
     ImGui::GetStyle() = style;
 }
 

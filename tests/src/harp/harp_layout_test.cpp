@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "harp/harp_layout.hpp"
+#include "harp/string_number.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -86,6 +87,18 @@ TEST_CASE("string place: harp octave names, scientific names and numbers", "[har
     CHECK(scientific_name(*place) == scientific);
     CHECK(place_from_scientific_name(scientific) == place);
     CHECK(place->number_from_1e() == number);
+}
+
+TEST_CASE("string_number: counts from 1E, or from the top of a harp that does not reach it", "[harp]")
+{
+    const auto at = [](const char* name) { return *place_from_harp_name(name); };
+    // common practice, no source
+    CHECK(string_number(at("4C"), at("0G")) == 24);
+    CHECK(string_number(at("1E"), at("0G")) == 1);
+    CHECK_FALSE(string_number(at("0F"), at("0G")));
+    CHECK(string_number(at("1E"), at("1E")) == 1);
+    CHECK(string_number(at("1A"), at("1A")) == 1);
+    CHECK(string_number(at("4C"), at("1A")) == 20);
 }
 
 TEST_CASE("string place: names round trip over the whole compass", "[harp][property]")

@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: MIT
+#include "db/ledger/things.hpp"
 #include "db/records/harps.hpp"
+#include "db/records/loans.hpp"
+#include "db/records/notes.hpp"
 #include "db/records/spares.hpp"
 #include "db/records/string_plans.hpp"
 #include "db/records/strings.hpp"
 #include "db/records/visits.hpp"
 #include "records/money.hpp"
+#include "records/wanted_note.hpp"
 #include "ui/dashboard/ledger/ledger_source.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
 #include "ui/dashboard/text.hpp"
@@ -123,6 +127,58 @@ Result<Outcome> LedgerSource::broke(const Uuid& harp, StringPlace place)
     return done(fmt::format(text::broke_done_format, harp_name(place), iso_date(today())));
 }
 
+Result<Outcome> LedgerSource::want(const Uuid& harp, const std::string& part)
+{
+    const Note note{harp, std::nullopt, today(), wanted_words(part), {}};
+    if (!wanted_part(note)) return failure(ErrorCode::invalid_argument, text::wanted_empty);
+    const auto added = db::add_note(ledger_, author_(), note);
+    if (!added) return failure(added.error());
+    return done(fmt::format(text::wanted_done_format, part));
+}
+
+Result<Outcome> LedgerSource::lend(const LendHarp& wish)
+{
+    const auto id = uuid_from_string(wish.harp);
+    if (!id) return failure(ErrorCode::not_found, text::no_harp_chosen);
+    const auto harp = db::harp_with_id(ledger_, *id);
+    if (!harp) return failure(harp.error());
+    const auto lent =
+        db::lend_harp(ledger_, author_(), {*id, wish.borrower, wish.from, wish.until, wish.condition, {}});
+    if (!lent) return failure(lent.error());
+    return done(fmt::format(text::lent_format, harp->details.name, wish.borrower));
+}
+
+Result<Outcome> LedgerSource::change_loan(const ChangeLoan& wish)
+{
+    const auto id = uuid_from_string(wish.loan);
+    const auto loans = db::all_loans(ledger_);
+    if (!loans) return failure(loans.error());
+    for (const auto& record : *loans) {
+        if (record.id != id) continue;
+        Loan loan = record.loan; // keeps its remarks
+        loan.borrower = wish.borrower;
+        loan.from = wish.from;
+        loan.until = wish.until;
+        loan.condition_out = wish.condition;
+        const auto changed = db::change_loan(ledger_, author_(), record.id, loan, {});
+        if (!changed) return failure(changed.error());
+        return done(fmt::format(text::loan_changed_format, wish.borrower));
+    }
+    return failure(ErrorCode::not_found, text::loan_gone);
+}
+
+Result<Outcome> LedgerSource::give_back(const ReturnHarp& wish)
+{
+    const auto id = uuid_from_string(wish.harp);
+    if (!id) return failure(ErrorCode::not_found, text::no_harp_chosen);
+    const auto harp = db::harp_with_id(ledger_, *id);
+    if (!harp) return failure(harp.error());
+    const auto back =
+        db::return_harp(ledger_, author_(), *id, {.returned_on = wish.on, .condition_back = wish.condition});
+    if (!back) return failure(back.error());
+    return done(fmt::format(text::returned_format, harp->details.name));
+}
+
 Result<Outcome> LedgerSource::add_to_stock(const AddToStock& wish)
 {
     // The kind is known by its name, from the stock or from strings that are or were on.
@@ -187,6 +243,20 @@ Result<Outcome> LedgerSource::perform(const Action& action, const Query& query, 
                        return of_harp([&](const Uuid& harp) { return broke(harp, wish.place); });
                    },
                    [&](const AddToStock& wish) { return add_to_stock(wish); },
+                   [&](const WantPart& wish) {
+                       return of_harp([&](const Uuid& harp) { return want(harp, wish.words); });
+                   },
+                   [&](const DropPart& wish) -> Result<Outcome> {
+                       const auto id = uuid_from_string(wish.key);
+                       if (!id) return failure(ErrorCode::not_found, text::wanted_gone);
+                       const auto gone =
+                           db::make_void(ledger_, author_(), *id, text::wanted_no_longer_reason);
+                       if (!gone) return failure(gone.error());
+                       return done(text::wanted_dropped);
+                   },
+                   [&](const LendHarp& wish) { return lend(wish); },
+                   [&](const ChangeLoan& wish) { return change_loan(wish); },
+                   [&](const ReturnHarp& wish) { return give_back(wish); },
                    [&](const AddVisit& wish) {
                        return of_harp([&](const Uuid& harp) { return add_visit(harp, wish); });
                    },

@@ -3,6 +3,7 @@
 
 #include "reason/step_verdict.hpp"
 #include "records/money.hpp"
+#include "records/wanted_note.hpp"
 #include "ui/dashboard/figures.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
 #include "ui/dashboard/text.hpp"
@@ -65,6 +66,21 @@ void add_preparation(VisitsModel& model, const VisitsFacts& facts)
         model.preparation.push_back(
             {fmt::format(text::prepare_fresh_format, fresh), text::prepare_fresh_why, State::watch});
     model.preparation.push_back({text::prepare_day, text::prepare_day_why, State::fine});
+}
+
+LoanLine line_of(const LoanRecord& loan)
+{
+    LoanLine line{to_string(loan.id),
+                  loan.loan.borrower,
+                  loan.loan.from,
+                  loan.loan.until,
+                  {},
+                  loan.loan.condition_out,
+                  {}};
+    if (!loan.back) return line;
+    line.back = loan.back->details.returned_on;
+    line.condition_back = loan.back->details.condition_back;
+    return line;
 }
 
 VisitRow row_of(const VisitRecord& record, const VisitsFacts& facts)
@@ -140,6 +156,9 @@ VisitsModel visits_from(const VisitsFacts& facts)
     std::stable_sort(model.diary.begin(), model.diary.end(),
                      [](const DiaryEntry& a, const DiaryEntry& b) { return a.day < b.day; });
     add_preparation(model, facts);
+    for (auto note = facts.notes.rbegin(); note != facts.notes.rend(); ++note)
+        if (const auto part = wanted_part(note->details))
+            model.wanted.push_back({to_string(note->id), *part});
     return model;
 }
 
@@ -176,10 +195,16 @@ RoomRow room_row_from(const RoomFacts& facts)
     row.kind = fmt::format("{}, {}", kind_name(facts.harp.details.layout.kind),
                            facts.harp.details.layout.strings.size());
     row.room = facts.room;
-    if (facts.loan)
-        row.loan = facts.loan->loan.until
-                       ? fmt::format("{}, {}", facts.loan->loan.borrower, iso_date(*facts.loan->loan.until))
-                       : facts.loan->loan.borrower;
+    for (const auto& loan : facts.loans) {
+        if (!loan.back)
+            row.loan = loan.loan.until ? fmt::format(text::loan_short_format, loan.loan.borrower,
+                                                     iso_date(*loan.loan.until))
+                                       : loan.loan.borrower;
+        row.loans.insert(row.loans.begin(), line_of(loan));
+    }
+    // The one that is out stands first, even when another began later.
+    std::stable_sort(row.loans.begin(), row.loans.end(),
+                     [](const LoanLine& a, const LoanLine& b) { return !a.back && b.back; });
     if (facts.check) {
         row.checked_on = day_of(local_date(facts.check->header.taken));
         row.state = State::fine;
@@ -190,16 +215,16 @@ RoomRow room_row_from(const RoomFacts& facts)
         if (facts.check->result.steps.empty()) row.state = State::not_measured;
     }
     if (facts.last_visit) row.visited_on = day_of(*facts.last_visit);
-    if (row.state == State::out)
+    // A day belongs to the work that is due on it; what the state asks for has none.
+    if (facts.due) {
+        row.due_on = day_of(facts.due->due_on);
+        row.due = facts.due->what;
+    } else if (row.state == State::out)
         row.due = text::due_technician;
     else if (row.state == State::not_measured)
         row.due = text::due_first_check;
     else if (row.state == State::unsure)
         row.due = text::due_pluck_again;
-    if (facts.due) {
-        row.due_on = day_of(facts.due->due_on);
-        if (row.due.empty()) row.due = facts.due->what;
-    }
     row.strings_at_risk = facts.strings_at_risk;
     if (facts.cost_minor_units > 0) {
         row.cost_text = money_text({facts.cost_minor_units, facts.currency});

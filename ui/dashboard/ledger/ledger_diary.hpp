@@ -6,6 +6,7 @@
 #include "records/climate_record.hpp"
 #include "records/harp_record.hpp"
 #include "records/loan_record.hpp"
+#include "records/note_record.hpp"
 #include "records/string_record.hpp"
 #include "records/visit_record.hpp"
 #include "ui/dashboard/models/climate_model.hpp"
@@ -33,7 +34,8 @@ struct VisitsFacts {
     std::map<Uuid, int> out_in_check; ///< steps out, for the checks around visits
     std::vector<StringLife> lives;
     std::vector<LoanRecord> loans;
-    std::vector<DueItem> due; ///< of this harp, soonest first
+    std::vector<DueItem> due;      ///< of this harp, soonest first
+    std::vector<NoteRecord> notes; ///< about this harp, oldest first
     Date today;
 };
 [[nodiscard]] VisitsModel visits_from(const VisitsFacts& facts);
@@ -45,7 +47,7 @@ struct VisitsFacts {
 struct RoomFacts {
     HarpRecord harp;
     std::string room;
-    std::optional<LoanRecord> loan; ///< that is out now
+    std::vector<LoanRecord> loans; ///< oldest first; the last may be out
     std::optional<StoredCheck> check;
     std::optional<Date> last_visit;
     std::optional<DueItem> due;        ///< the soonest

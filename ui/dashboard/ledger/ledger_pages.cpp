@@ -3,6 +3,7 @@
 #include "db/records/climate.hpp"
 #include "db/records/harps.hpp"
 #include "db/records/loans.hpp"
+#include "db/records/notes.hpp"
 #include "db/records/reminders.hpp"
 #include "db/records/rooms.hpp"
 #include "db/records/spares.hpp"
@@ -114,10 +115,11 @@ Result<PageModel> LedgerSource::load_visits(const HarpRecord& harp)
         into = std::move(*result);
         return {};
     };
-    for (const auto& done : {take(db::visits_of(ledger_, harp.id), facts.visits),
-                             take(db::checks_of(ledger_, harp.id), facts.checks),
-                             take(db::string_lives(ledger_, harp.id), facts.lives),
-                             take(db::loans_of(ledger_, harp.id), facts.loans)})
+    for (const auto& done :
+         {take(db::visits_of(ledger_, harp.id), facts.visits),
+          take(db::checks_of(ledger_, harp.id), facts.checks),
+          take(db::string_lives(ledger_, harp.id), facts.lives),
+          take(db::loans_of(ledger_, harp.id), facts.loans), take(db::notes(ledger_, harp.id), facts.notes)})
         if (!done) return failure(done.error());
     const auto tolerance = ui::tolerances_of(ledger_, harp.id);
     if (!tolerance) return failure(tolerance.error());

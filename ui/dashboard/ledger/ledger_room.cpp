@@ -155,11 +155,9 @@ Result<PageModel> LedgerSource::load_room()
         RoomFacts facts{.harp = *harp};
         const auto room = base.room_by_harp.find(line.id);
         facts.room = room == base.room_by_harp.end() ? std::string{text::no_room} : room->second;
+        facts.loans = *loans;
         for (const auto& loan : *loans)
-            if (!loan.back) {
-                facts.loan = loan;
-                facts.room.clear();
-            }
+            if (!loan.back) facts.room.clear();
         facts.check = std::move(*check);
         if (!visits->empty()) facts.last_visit = visits->back().visit.visited_on;
         facts.tolerance = *tolerance;

@@ -66,6 +66,10 @@ class LedgerSource final : public Source {
     [[nodiscard]] Result<Outcome> check_recordings(const Uuid& harp, const CheckRecordings& wish,
                                                    double a4_hz, JobContext& context);
     [[nodiscard]] Result<Outcome> import_climate(const Uuid& harp, const std::string& path);
+    [[nodiscard]] Result<Outcome> want(const Uuid& harp, const std::string& part);
+    [[nodiscard]] Result<Outcome> lend(const LendHarp& wish);
+    [[nodiscard]] Result<Outcome> change_loan(const ChangeLoan& wish);
+    [[nodiscard]] Result<Outcome> give_back(const ReturnHarp& wish);
     [[nodiscard]] Result<Outcome> add_to_stock(const AddToStock& wish);
 
     db::Ledger ledger_;

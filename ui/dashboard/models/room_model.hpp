@@ -2,17 +2,30 @@
 #pragma once
 
 #include "ui/dashboard/models/common.hpp"
+#include "units/date.hpp"
 
 #include <vector>
 
 namespace harpkeep::dashboard {
+
+/// One loan of a harp.
+struct LoanLine {
+    RecordKey key;
+    std::string borrower;
+    Date from;
+    std::optional<Date> until; ///< when it is due back
+    std::optional<Date> back;  ///< when it came back
+    std::string condition_out;
+    std::string condition_back;
+};
 
 struct RoomRow {
     RecordKey key;
     std::string name;
     std::string kind;
     std::string room;
-    std::string loan; ///< "second-year pupil, to 2026-07-31"
+    std::string loan;            ///< "second-year pupil, to 2026-07-31"
+    std::vector<LoanLine> loans; ///< newest first; the first may be out
     State state = State::not_measured;
     int steps_out = 0;
     std::optional<Day> checked_on;

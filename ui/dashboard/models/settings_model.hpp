@@ -11,7 +11,7 @@
 namespace harpkeep::dashboard {
 
 /// How a string place is called.
-enum class NameStyle { harp_octave, scientific, number_from_top };
+enum class NameStyle { harp_octave, scientific, number };
 
 /// What the window remembers between starts; kept outside the ledger.
 struct Settings {

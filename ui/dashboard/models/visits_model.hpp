@@ -29,12 +29,19 @@ struct VisitRow {
     std::string result;
 };
 
+/// A part that is wanted at the next visit.
+struct WantedPart {
+    RecordKey key;
+    std::string words;
+};
+
 struct VisitsModel {
     HarpHeading harp;
     Day today;
     std::vector<DiaryEntry> diary;   ///< by day
     std::vector<VisitRow> visits;    ///< newest first
     std::vector<Advice> preparation; ///< what helps before the next visit
+    std::vector<WantedPart> wanted;  ///< youngest first
 };
 
 } // namespace harpkeep::dashboard

@@ -101,6 +101,19 @@ const std::vector<Scene>& all_scenes()
         {"visits", {}, visits, true},
         {"climate", {}, at(Page::climate), true},
         {"room", {.harps = 200}, at(Page::room), true},
+        {"room-lend",
+         {},
+         [](App& app) {
+             app.apply(GoTo{Page::room});
+             app.before_frame(0.1); // the room is read
+             const auto* room = std::get_if<RoomModel>(app.model(Page::room));
+             if (room == nullptr) return;
+             app.states().room.rows.chosen_key = room->rows[2].key;
+             app.states().room.loan = {.asks = LoanFormState::Asks::lend,
+                                       .harp = room->rows[2].key,
+                                       .borrower = "second-year pupil",
+                                       .from = "2026-11-24"};
+         }},
         {"settings", {}, at(Page::settings), true},
         {"first-start", {.harps = 0}, [](App&) {}, true},
         {"empty-check",
@@ -121,6 +134,7 @@ const std::vector<Scene>& all_scenes()
          {},
          [](App& app) {
              app.apply(GoTo{Page::room});
+             app.before_frame(0.1); // the room is read
              app.apply(PrintSheet{.kind = ui::ReportKind::room});
          }},
         {"sheet-tuning",

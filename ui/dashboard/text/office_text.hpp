@@ -44,6 +44,20 @@ inline constexpr const char* nothing_due = "Nothing is due.";
 inline constexpr const char* visits_so_far = "Visits so far";
 inline constexpr const char* on_this_day = "On this day";
 
+inline constexpr const char* wanted_title = "Parts wanted at the next visit";
+inline constexpr const char* wanted_hint = "felts for the F pedal";
+inline constexpr const char* wanted_why =
+    "Felts, discs, rods and the like, for the technician to bring; stands on the technician's sheet. Strings "
+    "and wires are found from their age";
+inline constexpr const char* wanted_add = "Note it";
+inline constexpr const char* wanted_drop = "Done";
+inline constexpr const char* wanted_drop_why = "No longer wanted; can be taken back";
+inline constexpr const char* wanted_empty = "noting a part: it has no words; say which part is wanted";
+inline constexpr const char* wanted_done_format = "Wanted at the next visit: {}.";
+inline constexpr const char* wanted_dropped = "The part is no longer wanted.";
+inline constexpr const char* wanted_gone = "taking a part off the list: it is no longer there";
+inline constexpr const char* wanted_no_longer_reason = "no longer wanted";
+
 // Climate
 inline constexpr const char* axis_humidity = "relative humidity in percent";
 inline constexpr const char* axis_temperature = "temperature in °C";
@@ -56,30 +70,71 @@ inline constexpr const char* import_climate = "Read a logger's table";
 inline constexpr const char* import_climate_why = "A CSV file with time, temperature and humidity";
 
 // Room
-inline constexpr std::array<const char*, 9> room_columns{"Harp",    "Kind", "Where",   "On loan", "State",
-                                                         "Checked", "Due",  "At risk", "Cost"};
+inline constexpr std::array<const char*, 8> room_columns{"Harp", "Where",   "State",   "Due",
+                                                         "Cost", "At risk", "Checked", "Kind"};
 inline constexpr const char* room_state_why =
     "The worst of all its steps; the figure counts the steps that are out";
 inline constexpr const char* room_risk_why =
     "How many of its strings are likely to break within three months";
 inline constexpr const char* room_cost_why = "Strings, visits and parts in the last twelve months";
-inline constexpr std::array<const char*, 9> room_columns_why{
-    "Name of the harp",
-    "Kind and number of strings",
-    "Room in which it stands",
-    "Who has it, and until when",
-    room_state_why,
-    "Day of its last check",
-    "What is due next, and when; late work is coloured and dated before today",
-    room_risk_why,
-    room_cost_why};
+inline constexpr std::array<const char*, 8> room_columns_why{
+    "Name of the harp",      "Room in which it stands; or who has it on loan, and until when",
+    room_state_why,          "What is due next, and when; late work is coloured and dated before today",
+    room_cost_why,           room_risk_why,
+    "Day of its last check", "Kind and number of strings"};
 inline constexpr const char* room_counts_format =
     "{} harps: {} out, {} not proven, {} to watch, {} within, {} not measured";
 inline constexpr const char* room_cost_format = "Cost in the last twelve months: {}";
 inline constexpr const char* steps_out_short_format = "out ({})";
 inline constexpr const char* due_on_format = "{}, {}";
+inline constexpr const char* choose_harp_in_room =
+    "Press a row: its harp can then be opened, lent, and brought back.";
+inline constexpr const char* room_chosen_format = "{}: {}";
+inline constexpr const char* loan_short_format = "{}, to {}";
+inline constexpr const char* with_format = "with {}";
 inline constexpr const char* open_harp = "Open this harp";
 inline constexpr const char* open_harp_why = "Go to its page of today";
+
+// Loans
+inline constexpr const char* lend = "Lend it …";
+inline constexpr const char* lend_why = "Note who takes the harp, from when, until when, and its condition";
+inline constexpr const char* give_back = "It is back …";
+inline constexpr const char* give_back_why = "Note that the harp came back, and its condition";
+inline constexpr const char* change_loan = "Change the loan …";
+inline constexpr const char* change_loan_why = "Make the loan longer, or correct what was noted of it";
+inline constexpr const char* loan_lend_title = "Lend this harp";
+inline constexpr const char* loan_change_title = "State this loan anew";
+inline constexpr const char* loan_back_title = "This harp is back";
+inline constexpr const char* loan_who = "To";
+inline constexpr const char* loan_who_hint = "second-year pupil";
+inline constexpr const char* loan_who_why = "By role or as you call them";
+inline constexpr const char* loan_who_missing = "Say who has the harp.";
+inline constexpr const char* loan_from = "from";
+inline constexpr const char* loan_from_why = "Since when; year-month-day, or only year-month";
+inline constexpr const char* loan_until = "until";
+inline constexpr const char* loan_until_why = "When it is due back; may be left empty";
+inline constexpr const char* loan_back_on = "On";
+inline constexpr const char* loan_back_on_why = "The day it came back";
+inline constexpr const char* loan_condition = "Condition";
+inline constexpr const char* loan_condition_hint = "all strings on, scratch on the column";
+inline constexpr const char* loan_condition_why =
+    "Its condition at hand-over; stands on the history on paper";
+inline constexpr const char* loan_condition_back_why =
+    "Its condition when it came back; stands on the history on paper";
+inline constexpr const char* loan_save_why = "Enter this into the ledger; can be taken back";
+inline constexpr const char* loan_cancel_why = "Leave the ledger as it is";
+inline constexpr const char* loan_date_wrong_format = "\"{}\" is no day; write it as 2026-11-24.";
+inline constexpr const char* loan_line_format = "{}, from {}";
+inline constexpr const char* loan_back_format = ", back {}";
+inline constexpr const char* loan_until_format = ", due back {}";
+inline constexpr const char* loan_condition_out_format = ". At hand-over: {}";
+inline constexpr const char* loan_condition_back_format = ". On return: {}";
+inline constexpr const char* more_loans_format = "and {} earlier loans";
+inline constexpr const char* lent_format = "{} is with {}.";
+inline constexpr const char* loan_changed_format = "The loan to {} is stated anew.";
+inline constexpr const char* returned_format = "{} is back.";
+inline constexpr const char* loan_gone =
+    "changing a loan: it is no longer in the ledger; look at the room again";
 
 // clang-format on
 

@@ -9,21 +9,24 @@ namespace harpkeep::dashboard::text {
 
 // Settings
 inline constexpr const char* theme_why = "Light or dark ground; the figures are the same";
-inline constexpr const char* name_styles_why = "How string places are named on every page";
+inline constexpr const char* name_styles_why =
+    "How string places are named on every page. Numbers: 1E is string 1 and those above it have names only; "
+    "on harps that do not reach 1E, the highest is string 1.";
 inline constexpr const char* look = "Look";
-inline constexpr const char* theme = "Ground";
+inline constexpr const char* theme = "Light or dark";
 inline constexpr std::array<const char*, 2> themes{"Light", "Dark"};
 inline constexpr const char* font_size = "Size of letters";
 inline constexpr const char* font_size_why =
     "0.8 to 2.5 times the usual size (Ctrl + and Ctrl −, Ctrl 0 for 1.0)";
 inline constexpr const char* name_style = "Strings are called";
 inline constexpr std::array<const char*, 3> name_styles{"4C (harp octave)", "C4 (scientific)",
-                                                        "24 C (from the top)"};
+                                                        "24 C (number)"};
 inline constexpr const char* dark_f = "Draw F strings black";
 inline constexpr const char* dark_f_why = "F strings are black or blue, depending on who made them";
 inline constexpr const char* a4_title = "A above middle C, in hertz";
 inline constexpr const char* back_to_own = "Back to your ledger";
-inline constexpr const char* back_to_own_why = "Close the example school and show the ledger that was open before";
+inline constexpr const char* back_to_own_why =
+    "Close the example school and show the ledger that was open before";
 inline constexpr const char* tolerance = "Tolerance of each step, in cents from 100";
 inline constexpr const char* tolerance_why =
     "No open source states a tolerance; these bands are this project's own choice. A step is out when it "

@@ -29,7 +29,7 @@ inline constexpr std::array<const char*, 3> harp_kinds{"Pedal harp", "Single-act
 inline constexpr const char* strings_label = "strings";
 inline constexpr const char* strings_why =
     "How many strings it has; 47, 46, 44 or 40 are usual for pedal harps";
-inline constexpr const char* add_harp = "Put it in the ledger";
+inline constexpr const char* add_harp = "Add this harp";
 inline constexpr const char* or_look_around = "Or look around first";
 inline constexpr const char* empty_no_harp = "There is no harp in the ledger yet";
 inline constexpr const char* empty_no_harp_next = "Add your harp, or open the example school to look around.";

@@ -3,6 +3,7 @@
 
 #include "ui/dashboard/actions.hpp"
 #include "ui/dashboard/ui.hpp"
+#include "ui/dashboard/views/loan_form.hpp"
 #include "ui/dashboard/views/plan_form.hpp"
 #include "ui/dashboard/widgets/shown_plot.hpp"
 #include "ui/dashboard/widgets/table.hpp"
@@ -36,6 +37,7 @@ struct ClimateState {
 struct RoomState {
     TableState rows;
     std::string counts; ///< how many harps stand in each state
+    LoanFormState loan;
 };
 
 // prepare() makes what draw() shows; called between frames when the model or the settings changed.

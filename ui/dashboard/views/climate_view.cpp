@@ -63,7 +63,7 @@ Actions draw(const Ui& ui, const ClimateModel& model, ClimateState& state)
     paragraph(ui,
               fmt::format(text::inside_format, percent_text(model.share_inside), model.humidity_low_percent,
                           model.humidity_high_percent, model.temperature_low_c, model.temperature_high_c));
-    words(ui, text::band_source, Tint::quiet_ink);
+    paragraph(ui, text::band_source, Tint::quiet_ink);
     for (const auto& remark : model.remarks) show_advice(ui, remark);
     if (button(ui, "climate.import", text::import_climate, text::import_climate_why))
         actions.push_back(ChooseFile{ChooseFile::Purpose::climate_table});

@@ -13,6 +13,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cfloat>
 
 namespace harpkeep::dashboard {
 
@@ -79,6 +80,8 @@ void show_set_up(const Ui& ui, const GuidedModel& model, GuidedState& state, Act
     }
 }
 
+constexpr float sign_room = 0.64F; ///< of flat, natural or sharp, as a share of the name's height
+
 /// The name of the string as large as the room allows, with the sign of its position.
 void show_call(const Ui& ui, const GuidedModel& model, float width, float height)
 {
@@ -94,22 +97,26 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
         const StringPlace highest = model.strings.empty() ? model.place : model.strings.back().place;
         const std::string name = name_of(ui, model.place, highest);
         const auto measure = measure_for_screen(ui);
-        // As large as fits beside the word for the position.
-        const float widest = measure(name, 100.0F, true) / 100.0F + 1.7F;
-        const float size = std::clamp(std::min(0.5F * height, card.inner_width() / widest), 60.0F, 300.0F);
+        // As large as fits beside the sign and the word for the position.
+        const std::string word{position_name(model.position)};
+        const float word_width =
+            ui.fonts.display->CalcTextSizeA(ui.fonts.display->FontSize, FLT_MAX, 0.0F, word.c_str()).x /
+            ui.scale;
+        const float widest = measure(name, 100.0F, true) / 100.0F + sign_room;
+        const float size =
+            std::clamp(std::min(0.5F * height, (card.inner_width() - word_width) / widest), 60.0F, 300.0F);
         Picture picture{card.inner_width(), size, {}, {}};
         const bool coloured = model.place.letter == Letter::C || model.place.letter == Letter::F;
         const Colour ink =
             coloured ? string_colour(model.place.letter, *ui.palette, ui.settings.dark_f) : ui[Tint::ink];
         const float name_width = measure(name, size, true);
         picture.text({0.0F, 0.5F * size}, name, ink, size, Across::left, true);
-        add_accidental(picture, {name_width + 0.32F * size, 0.45F * size}, 0.62F * size, model.position,
-                       ui[Tint::ink]);
+        add_accidental(picture, {name_width + 0.5F * sign_room * size, 0.45F * size}, 0.62F * size,
+                       model.position, ui[Tint::ink]);
         const ImVec2 at = ImGui::GetCursorScreenPos();
         show_picture(ui, "guided.string", picture);
-        const std::string word{position_name(model.position)};
         ImGui::GetWindowDrawList()->AddText(ui.fonts.display, ui.fonts.display->FontSize,
-                                            {at.x + ui.px(name_width + 0.62F * size),
+                                            {at.x + ui.px(name_width + sign_room * size),
                                              at.y + ui.px(0.5F * size) - 0.5F * ui.fonts.display->FontSize},
                                             packed(ui[Tint::quiet_ink]), word.c_str());
     }
@@ -123,10 +130,10 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
     }
     if (model.heard_cents) {
         const FontGuard font{ui.fonts.display};
-        words(ui,
-              fmt::format("{} {}", figure_text(*model.heard_cents),
-                          model.heard_is_step ? text::from_semitone : text::from_expected),
-              Tint::quiet_ink);
+        paragraph(ui,
+                  fmt::format("{} {}", figure_text(*model.heard_cents),
+                              model.heard_is_step ? text::from_semitone : text::from_expected),
+                  Tint::quiet_ink);
     }
     const float used = (ImGui::GetCursorPosY() - top) / ui.scale;
     if (used < height - 28.0F) ImGui::Dummy({1.0F, ui.px(height - 28.0F - used)});

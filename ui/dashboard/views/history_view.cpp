@@ -44,7 +44,7 @@ void show_choice(const Ui& ui, const HistoryModel& model, Actions& actions)
         const std::vector<std::string> scopes{text::one_string, text::one_pedal};
         wish.whole_pedal =
             choice(ui, "history.scope", scopes, wish.whole_pedal ? 1 : 0, text::history_of_why) == 1;
-        ImGui::SameLine();
+        flow(ui, "0000000000"); // as wide as the list
     }
     if (wish.whole_pedal) {
         std::vector<std::string> letters;

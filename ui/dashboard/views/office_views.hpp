@@ -18,6 +18,7 @@ struct VisitsState {
     std::string work;
     std::string cost;
     std::string trouble; ///< why the visit cannot be added yet
+    std::string wanted;  ///< a part, as it is being typed
 };
 struct SettingsState {
     std::optional<ToleranceChoice> tolerance; ///< as edited; nothing: the harp's own

@@ -92,24 +92,30 @@ void show_string(const Ui& ui, const TuningModel& model, float height)
     const bool known = model.place && !model.strings.empty();
     const float name_size = std::clamp(0.18F * height, 40.0F, 110.0F);
     Picture head{card.inner_width(), name_size, {}, {}};
+    const auto measure = measure_for_screen(ui);
+    const std::string name = known ? name_of(ui, *model.place, model.strings.back().place) : std::string{};
     if (known) {
         const Letter letter = model.place->letter;
         const Colour ink = letter == Letter::C || letter == Letter::F
                                ? string_colour(letter, *ui.palette, ui.settings.dark_f)
                                : ui[Tint::ink];
-        head.text({0.0F, 0.5F * name_size}, name_of(ui, *model.place, model.strings.back().place), ink,
-                  name_size, Across::left, true);
+        head.text({0.0F, 0.5F * name_size}, name, ink, name_size, Across::left, true);
     }
+    bool uncertainty_below = false;
     if (model.off_cents) {
         const bool good = std::abs(model.off_cents->value) <= model.good_within_cents;
         head.text({card.inner_width(), 0.5F * name_size}, signed_figure(model.off_cents->value),
                   ui[good ? Tint::fine : Tint::ink], name_size, Across::right, true);
-        const float width = measure_for_screen(ui)(signed_figure(model.off_cents->value), name_size, true);
-        head.text({card.inner_width() - width - 16.0F, 0.5F * name_size},
-                  fmt::format(text::uncertainty_format, model.off_cents->uncertainty), ui[Tint::quiet_ink],
-                  16.0F, Across::right);
+        const std::string note = fmt::format(text::uncertainty_format, model.off_cents->uncertainty);
+        const float right =
+            card.inner_width() - measure(signed_figure(model.off_cents->value), name_size, true) - 16.0F;
+        uncertainty_below = right - measure(note, 16.0F, false) < measure(name, name_size, true) + 16.0F;
+        if (!uncertainty_below)
+            head.text({right, 0.5F * name_size}, note, ui[Tint::quiet_ink], 16.0F, Across::right);
     }
     show_picture(ui, "tuning.name", head);
+    if (uncertainty_below)
+        words(ui, fmt::format(text::uncertainty_format, model.off_cents->uncertainty), Tint::quiet_ink);
     const Colour string =
         known ? string_colour(model.place->letter, *ui.palette, ui.settings.dark_f) : ui[Tint::string_plain];
     const float bent = std::max(height - name_size - 100.0F, 150.0F);

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <utility>
 
 namespace harpkeep::dashboard {
 
@@ -91,7 +92,11 @@ void show_calendar(const Ui& ui, const VisitsModel& model, VisitsState& state)
     const float tools =
         small_button_width(ui, text::month_back) + small_button_width(ui, text::month_on) + ui.px(12.0F);
     ImGui::SameLine();
-    ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0F, ImGui::GetContentRegionAvail().x - tools));
+    const float free = ImGui::GetContentRegionAvail().x - tools;
+    if (free >= 0.0F)
+        ImGui::SetCursorPosX(ImGui::GetCursorPosX() + free);
+    else
+        ImGui::NewLine();
     if (small_button(ui, "visits.month_back", text::month_back, text::month_why))
         state.month = month - months{1};
     ImGui::SameLine();
@@ -192,6 +197,27 @@ void show_adding(const Ui& ui, const VisitsModel& model, VisitsState& state, Act
     if (button(ui, "visits.form_cancel", text::cancel)) state.adding = false;
 }
 
+/// Parts other than strings that are to be there at the next visit.
+void show_wanted(const Ui& ui, const VisitsModel& model, VisitsState& state, Actions& actions)
+{
+    const Card card{ui, "visits.wanted"};
+    subheading(ui, text::wanted_title);
+    for (std::size_t i = 0; i < model.wanted.size(); ++i) {
+        if (small_button(ui, fmt::format("visits.wanted_drop.{}", i), text::wanted_drop,
+                         text::wanted_drop_why))
+            actions.push_back(DropPart{model.wanted[i].key});
+        ImGui::SameLine();
+        paragraph(ui, model.wanted[i].words);
+    }
+    text_field(ui, "visits.wanted_part", state.wanted,
+               card.inner_width() - button_width(ui, text::wanted_add) / ui.scale - 8.0F, text::wanted_hint,
+               text::wanted_why);
+    ImGui::SameLine();
+    const DisabledGuard disabled{state.wanted.find_first_not_of(' ') == std::string::npos};
+    if (button(ui, "visits.wanted_add", text::wanted_add, text::wanted_why))
+        actions.push_back(WantPart{std::exchange(state.wanted, {})});
+}
+
 } // namespace
 
 std::optional<Day> day_from_text(std::string_view text)
@@ -264,6 +290,7 @@ Actions draw(const Ui& ui, const VisitsModel& model, VisitsState& state)
     const Column right{ui, "visits.right", 0.0F, two_columns};
     show_adding(ui, model, state, actions);
     show_due(ui, model);
+    show_wanted(ui, model, state, actions);
     if (model.preparation.empty()) return actions;
     const Card card{ui, "visits.preparation"};
     subheading(ui, text::before_visit);

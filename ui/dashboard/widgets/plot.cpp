@@ -33,25 +33,41 @@ void add_bands(Picture& picture, const PlotModel& model, const Frame& frame, con
     }
 }
 
+/// A wedge on a drawn line, a ring on a dashed one: told apart also where there is no room for the word.
+void add_event_mark(Picture& picture, const PlotEvent& event, float x, const Frame& frame, Colour colour)
+{
+    if (event.dashed) {
+        picture.shapes.push_back(DiscShape{{x, frame.top - 4.0F}, 4.0F, colour, false, 2.0F});
+        return;
+    }
+    picture.shapes.push_back(AreaShape{
+        {{x - 5.0F, frame.top - 7.0F}, {x + 5.0F, frame.top - 7.0F}, {x, frame.top + 1.0F}}, colour});
+}
+
 void add_events(Picture& picture, const PlotModel& model, const Frame& frame, const Palette& palette,
                 const TextMeasure& measure)
 {
-    float taken = -1e9F;
-    for (const auto& event : model.events) {
-        if (!frame.holds_x(event.x)) continue;
+    constexpr float reach = 8.0F; // of a mark, with a gap to the next word
+    std::vector<const PlotEvent*> shown;
+    for (const auto& event : model.events)
+        if (frame.holds_x(event.x)) shown.push_back(&event);
+    std::stable_sort(shown.begin(), shown.end(), [](const auto* a, const auto* b) { return a->x < b->x; });
+    const Colour colour = palette[Tint::wood];
+    float taken = frame.left;
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        const auto& event = *shown[i];
         const float x = frame.at_x(event.x);
-        picture.line({x, frame.top}, {x, frame.bottom}, with_alpha(palette[Tint::wood], 190), 1.5F,
-                     event.dashed);
-        picture.shapes.push_back(
-            AreaShape{{{x - 5.0F, frame.top - 7.0F}, {x + 5.0F, frame.top - 7.0F}, {x, frame.top + 1.0F}},
-                      palette[Tint::wood]});
-        const float width = measure(event.word, small_text, false);
-        const float begin = std::min(x + 8.0F, picture.width - width);
-        if (begin > taken) {
-            picture.text({begin, frame.top - 4.0F}, event.word, palette[Tint::wood], small_text);
-            taken = begin + width + 6.0F;
-        }
+        picture.line({x, frame.top}, {x, frame.bottom}, with_alpha(colour, 190), 1.5F, event.dashed);
+        add_event_mark(picture, event, x, frame, colour);
         picture.hot_spots.push_back({{x, frame.top - 3.0F}, 9.0F, event.note});
+        // The word stands to the right of its mark, else to the left, else not at all.
+        const float width = measure(event.word, small_text, false);
+        const float free_until = i + 1 < shown.size() ? frame.at_x(shown[i + 1]->x) - reach : picture.width;
+        const bool right = x + reach >= taken && x + reach + width <= free_until;
+        const bool left = x - reach - width >= taken;
+        const float begin = right ? x + reach : x - reach - width;
+        if (right || left) picture.text({begin, frame.top - 4.0F}, event.word, colour, small_text);
+        taken = std::max(taken, x + reach) + (right ? width + 6.0F : 0.0F);
     }
 }
 

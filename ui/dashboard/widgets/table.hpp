@@ -16,6 +16,7 @@ struct TableColumn {
     float width = 80.0F; ///< units of design; relative when `stretch`
     bool stretch = false;
     bool figures = false; ///< set to the right
+    int leaves = 0;       ///< where the room is short, columns go in falling order of this; 0: never
 };
 
 /// A cell as text and, where it is a figure or a date, the number it sorts by.
@@ -35,6 +36,11 @@ struct TableModel {
     std::vector<TableColumn> columns;
     std::vector<TableRow> rows;
 };
+
+/// The columns that find room, in their order; of those that cannot leave, all.
+///
+/// Given  room  units of design
+[[nodiscard]] std::vector<std::size_t> columns_with_room(const TableModel& model, float room);
 
 /// What the user did to a table; lives in the page's state.
 struct TableState {

@@ -66,6 +66,22 @@ std::string quoted(const std::string& text)
 
 } // namespace
 
+std::vector<std::size_t> columns_with_room(const TableModel& model, float room)
+{
+    constexpr float padding = 16.0F; // of a cell, left and right
+    std::vector<std::size_t> shown(model.columns.size());
+    std::iota(shown.begin(), shown.end(), std::size_t{0});
+    const auto leaves = [&](std::size_t column) { return model.columns[column].leaves; };
+    while (true) {
+        float wanted = 0.0F;
+        for (const auto column : shown) wanted += model.columns[column].width + padding;
+        const auto next = std::max_element(shown.begin(), shown.end(),
+                                           [&](auto a, auto b) { return leaves(a) < leaves(b); });
+        if (wanted <= room || next == shown.end() || leaves(*next) == 0) return shown;
+        shown.erase(next);
+    }
+}
+
 std::vector<int> arranged_rows(const TableModel& model, const TableState& state)
 {
     const auto words = words_of(state.filter);

@@ -31,12 +31,15 @@ void show_tools(const Ui& ui, const std::string& name, TableState& state, Action
     }
 }
 
-void show_head(const Ui& ui, const std::string& name, TableState& state)
+using Columns = std::vector<std::size_t>;
+
+void show_head(const Ui& ui, const std::string& name, TableState& state, const Columns& shown)
 {
     const auto& model = state.model;
     ImGui::TableNextRow(ImGuiTableRowFlags_Headers);
-    for (int c = 0; c < static_cast<int>(model.columns.size()); ++c) {
-        const auto& column = model.columns[static_cast<std::size_t>(c)];
+    for (const auto index : shown) {
+        const auto& column = model.columns[index];
+        const auto c = static_cast<int>(index);
         ImGui::TableNextColumn();
         const FontGuard bold{ui.fonts.bold};
         const bool sorted = c == state.sort_column;
@@ -57,7 +60,8 @@ void show_head(const Ui& ui, const std::string& name, TableState& state)
     }
 }
 
-void show_cell(const Ui& ui, const TableColumn& column, const TableCell& cell)
+/// Returns whether all of it was seen.
+bool show_cell(const Ui& ui, const TableColumn& column, const TableCell& cell)
 {
     if (cell.mark) {
         const float side = ImGui::GetTextLineHeight();
@@ -69,23 +73,36 @@ void show_cell(const Ui& ui, const TableColumn& column, const TableCell& cell)
         ImGui::Dummy({side, side});
         ImGui::SameLine(0.0F, ui.px(5.0F));
     }
-    if (column.figures) {
-        const float width = ImGui::CalcTextSize(cell.text.c_str()).x;
-        ImGui::SetCursorPosX(ImGui::GetCursorPosX() +
-                             std::max(0.0F, ImGui::GetContentRegionAvail().x - width));
-    }
+    const float left = ImGui::GetContentRegionAvail().x - ImGui::CalcTextSize(cell.text.c_str()).x;
+    if (column.figures) ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0F, left));
     words(ui, cell.text, cell.tint);
+    return left >= -1.0F; // a column may be narrower than its text by the fraction of a pixel
 }
 
-void show_row(const Ui& ui, const std::string& name, TableState& state, int index, TableEvents& events)
+/// What of a row is not to be read in the table.
+std::string unseen_of(const TableModel& model, const TableRow& row, const std::vector<bool>& seen)
+{
+    std::string out;
+    for (std::size_t c = 0; c < model.columns.size(); ++c)
+        if (!seen[c] && !row.cells[c].text.empty())
+            out +=
+                fmt::format("{}{}: {}", out.empty() ? "" : "\n", model.columns[c].title, row.cells[c].text);
+    return out;
+}
+
+void show_row(const Ui& ui, const std::string& name, TableState& state, const Columns& shown, int index,
+              TableEvents& events)
 {
     const auto& model = state.model;
     const auto& row = model.rows[static_cast<std::size_t>(index)];
     const IdGuard id{index};
     ImGui::TableNextRow();
-    for (std::size_t c = 0; c < model.columns.size(); ++c) {
+    ImGuiContext& g = *ImGui::GetCurrentContext();
+    ImGuiLastItemData whole;
+    std::vector<bool> seen(model.columns.size(), false);
+    for (const auto c : shown) {
         ImGui::TableNextColumn();
-        if (c == 0) {
+        if (c == shown.front()) {
             const float left = ImGui::GetCursorPosX();
             if (ImGui::Selectable("###row", row.key == state.chosen_key,
                                   ImGuiSelectableFlags_SpanAllColumns |
@@ -94,11 +111,14 @@ void show_row(const Ui& ui, const std::string& name, TableState& state, int inde
                 events.chosen = row.key;
             }
             ui.registry->note(fmt::format("{}.row.{}", name, row.key), WidgetKind::item, name + ".rows");
+            whole = g.LastItemData;
             ImGui::SameLine();
             ImGui::SetCursorPosX(left);
         }
-        show_cell(ui, model.columns[c], row.cells[c]);
+        seen[c] = show_cell(ui, model.columns[c], row.cells[c]);
     }
+    g.LastItemData = whole;
+    explain_last(ui, unseen_of(model, row, seen));
 }
 
 /// When the keyboard comes to a table that the page shows in part, the page moves so that all of it can be
@@ -129,29 +149,31 @@ TableEvents show_table(const Ui& ui, std::string_view name, TableState& state, f
                        ImGuiTableFlags_ScrollX | ImGuiTableFlags_BordersInnerH |
                        ImGuiTableFlags_NoBordersInBody | ImGuiTableFlags_Resizable |
                        ImGuiTableFlags_NoSavedSettings;
+    const auto shown = columns_with_room(model, room(ui));
     float wanted = 0.0F;
-    for (const auto& column : model.columns) wanted += column.width + 16.0F;
+    for (const auto column : shown) wanted += model.columns[column].width + 16.0F;
     const bool tight = wanted > room(ui);
-    const TableGuard table{base.c_str(),
-                           static_cast<int>(model.columns.size()),
+    const TableGuard table{fmt::format("{}.{}", base, shown.size()).c_str(),
+                           static_cast<int>(shown.size()),
                            tight ? flags : flags & ~ImGuiTableFlags_ScrollX,
                            {0.0F, ui.px(std::max(left, 90.0F))}};
     if (!table) return events;
     ImGui::TableSetupScrollFreeze(1, 1);
-    for (const auto& column : model.columns) {
+    for (const auto index : shown) {
+        const auto& column = model.columns[index];
         const bool stretch = column.stretch && !tight;
         ImGui::TableSetupColumn(column.title.c_str(),
                                 stretch ? ImGuiTableColumnFlags_WidthStretch
                                         : ImGuiTableColumnFlags_WidthFixed,
                                 stretch ? column.width : ui.px(column.width));
     }
-    show_head(ui, base, state);
+    show_head(ui, base, state, shown);
     ImGuiListClipper clipper;
     clipper.Begin(static_cast<int>(state.order.size()));
     while (clipper.Step())
         for (int i = clipper.DisplayStart; i < clipper.DisplayEnd; ++i) {
             const int index = state.order[static_cast<std::size_t>(i)];
-            if (index < static_cast<int>(model.rows.size())) show_row(ui, base, state, index, events);
+            if (index < static_cast<int>(model.rows.size())) show_row(ui, base, state, shown, index, events);
         }
     clipper.End();
     return events;

@@ -34,7 +34,7 @@ void read_line(const std::string& name, const std::string& value, Settings& sett
     else if (name == "names") {
         if (value == "harp_octave") settings.names = NameStyle::harp_octave;
         if (value == "scientific") settings.names = NameStyle::scientific;
-        if (value == "number_from_top") settings.names = NameStyle::number_from_top;
+        if (value == "number") settings.names = NameStyle::number;
     } else if (name == "dark_f")
         settings.dark_f = value == "yes";
     else if (name == "a4_hz" && numeric && number >= 392.0 && number <= 466.0)
@@ -67,7 +67,7 @@ std::string state_folder()
 
 std::string text_of(const Settings& settings)
 {
-    constexpr std::array<const char*, 3> names{"harp_octave", "scientific", "number_from_top"};
+    constexpr std::array<const char*, 3> names{"harp_octave", "scientific", "number"};
     return fmt::format(
         "theme {}\nfont_scale {:.1f}\nnames {}\ndark_f {}\na4_hz {:.1f}\ninput_device {}\nlast_harp "
         "{}\npaper {}\n",

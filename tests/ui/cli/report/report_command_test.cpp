@@ -5,6 +5,7 @@
 #include "ui/support/demo_ledger.hpp"
 
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
 #include <filesystem>
 
@@ -129,4 +130,27 @@ TEST_CASE("report: help names the kinds", "[ui]")
     const auto help = run_harpkeep("unused", {"report", "--help"});
     for (const char* kind : {"technician", "visit", "history", "room", "strings", "tuning"})
         CHECK(help.says(kind));
+}
+
+TEST_CASE("report: a part that is wanted stands with the parts, not with what was noticed", "[ui]")
+{
+    const School school;
+    const auto noted = run_harpkeep(school.ledger, {"note", "add", "felts for the F pedal", "--harp", "Heron",
+                                                    "--wanted", "--date", "2026-03-01"});
+    CAPTURE(noted.output);
+    REQUIRE(noted.exit_code == 0);
+    const auto run = school.report({"technician", "--harp", "Heron", "--json"});
+    const auto json = nlohmann::json::parse(run.output);
+    REQUIRE(json["tables"]["parts"].size() == 1);
+    CHECK(json["tables"]["parts"][0]["part"] == "felts for the F pedal");
+    for (const auto& words : json["text"]["noticed"])
+        CHECK(words.get<std::string>().find("felts") == std::string::npos);
+}
+
+TEST_CASE("note: a part is wanted for a harp", "[ui]")
+{
+    const School school;
+    const auto run = run_harpkeep(school.ledger, {"note", "add", "felts", "--wanted"});
+    CHECK(run.exit_code == 2);
+    CHECK(run.says("--harp"));
 }
