@@ -213,8 +213,8 @@ std::string copied(const db::TableInfo& table, const db::Column& column,
         const Numbers& moved = numbers.at(points);
         return fmt::format("{0} + iif({0} > {1}, {2} * :copy, 0)", column.name, moved.shared, moved.span);
     }
-    // The last two bytes of a key are random ones; those of a copy hold its number.
-    if (column.name == "id") return "CAST(substr(id, 1, 14) || :suffix AS BLOB)";
+    // The last four bytes of a key are random ones; those of a copy hold its number.
+    if (column.name == "id") return "CAST(substr(id, 1, 12) || :suffix AS BLOB)";
     if (table.name == "harp" && column.name.starts_with("name"))
         return fmt::format("{} || ' copy ' || :copy", column.name);
     return column.name;
@@ -233,6 +233,8 @@ void copy_harps(db::Ledger& ledger, int times)
          numbers_of(database, "action", fmt::format(fmt::runtime(first), "action_no"))}};
     database.execute("PRAGMA foreign_keys = OFF"); // rows refer to rows that come later
     for (int copy = 1; copy <= times; ++copy) {
+        const std::array<std::uint8_t, 4> suffix{0xF1, 0xEE, static_cast<std::uint8_t>(copy / 256),
+                                                 static_cast<std::uint8_t>(copy % 256)};
         database.execute("BEGIN");
         for (const db::TableInfo& table : db::catalogue(database)) {
             const bool has_key = table.name == "thing" || table.name == "action";
@@ -253,9 +255,7 @@ void copy_harps(db::Ledger& ledger, int times)
             for (const std::string& value : values) {
                 if (value.find(":copy") != std::string::npos) insert.bind(":copy", std::int64_t{copy});
                 if (value.find(":suffix") != std::string::npos)
-                    insert.bind(":suffix", std::span<const std::uint8_t>{
-                                               std::array{static_cast<std::uint8_t>(copy / 256),
-                                                          static_cast<std::uint8_t>(copy % 256)}});
+                    insert.bind(":suffix", std::span<const std::uint8_t>{suffix});
             }
             insert.run();
         }

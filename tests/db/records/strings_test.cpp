@@ -208,7 +208,7 @@ TEST_CASE("make_void: a harp with strings is refused", "[db]")
     REQUIRE(given.put("3A", Date{2025, 3}));
     const auto result = db::make_void(given.ledger, that_evening(), given.harp, "sold");
     REQUIRE_FALSE(result);
-    CHECK(says(result.error(), "1 mounted_string"));
+    CHECK(says(result.error(), "needed by 1 string;"));
 }
 
 TEST_CASE("spares: are counted by kind, and using one takes it from the stock", "[db]")
