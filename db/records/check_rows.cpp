@@ -6,6 +6,8 @@
 #include "db/sqlite/ledger_failure.hpp"
 
 #include <algorithm>
+#include <fmt/format.h>
+#include <map>
 #include <tuple>
 
 namespace harpkeep::db {
@@ -69,8 +71,9 @@ void insert_readings(const Database& database, FactNo check, const std::vector<R
 
 void insert_partials(const Database& database, FactNo check, const std::vector<Reading>& readings)
 {
-    const bool any = std::any_of(readings.begin(), readings.end(),
-                                 [](const Reading& reading) { return !reading.pluck.partials.empty(); });
+    const bool any = std::any_of(readings.begin(), readings.end(), [](const Reading& reading) {
+        return !reading.pluck.partials.empty() || reading.pluck.glide_uncertainty_cents > 0.0;
+    });
     if (!any) return;
     const auto packed = pack_partials(readings);
     database
@@ -82,26 +85,60 @@ void insert_partials(const Database& database, FactNo check, const std::vector<R
         .run();
 }
 
+/// The row of check_string_steps that a string fills.
+struct StringSteps {
+    const StepError* lower = nullptr;
+    const StepError* upper = nullptr;
+    const WholeStepError* whole = nullptr;
+};
+
+template <class T>
+void put_once(const T*& slot, const T& step)
+{
+    if (slot != nullptr)
+        fail(ErrorCode::invalid_argument,
+             fmt::format("the check measures one step of {} twice", harp_name(step.place)));
+    slot = &step;
+}
+
 void insert_steps(const Database& database, FactNo check, const CheckResult& result)
 {
-    auto insert = database.prepare("INSERT INTO check_step (fact_no, place, step, error_microcents, "
-                                   "uncertainty_microcents, freedom_tenths) "
-                                   "VALUES (:fact_no, :place, :step, :error, :uncertainty, :freedom)");
-    const auto put = [&](StringPlace place, int step, double error_cents, double uncertainty_cents,
-                         std::optional<std::int64_t> freedom) {
-        insert.bind(":fact_no", check.value)
-            .bind(":place", place.diatonic_index())
-            .bind(":step", step)
-            .bind(":error", scaled(error_cents, micro, "error of a step"))
-            .bind(":uncertainty", scaled(uncertainty_cents, micro, "uncertainty of a step"))
-            .bind(":freedom", freedom)
-            .run();
-    };
-    for (const StepError& step : result.steps)
-        put(step.place, code_of(step.step), step.error_cents, step.uncertainty_cents,
-            freedom_code(step.degrees_of_freedom));
+    std::map<int, StringSteps> strings;
+    for (const StepError& step : result.steps) {
+        StringSteps& string = strings[step.place.diatonic_index()];
+        put_once(step.step == Step::lower ? string.lower : string.upper, step);
+    }
     for (const WholeStepError& whole : result.whole_steps)
-        put(whole.place, whole_step_code, whole.error_cents, whole.uncertainty_cents, std::nullopt);
+        put_once(strings[whole.place.diatonic_index()].whole, whole);
+    using Number = std::optional<std::int64_t>;
+    const auto error = [](const auto* step) {
+        return step != nullptr ? Number{scaled(step->error_cents, micro, "error of a step")} : Number{};
+    };
+    const auto uncertainty = [](const auto* step) {
+        return step != nullptr ? Number{scaled(step->uncertainty_cents, micro, "uncertainty of a step")}
+                               : Number{};
+    };
+    const auto freedom = [](const StepError* step) {
+        return step != nullptr ? Number{freedom_code(step->degrees_of_freedom)} : Number{};
+    };
+    auto insert = database.prepare(
+        "INSERT INTO check_string_steps (fact_no, place, lower_error_microcents, "
+        "lower_uncertainty_microcents, lower_freedom_tenths, upper_error_microcents, "
+        "upper_uncertainty_microcents, upper_freedom_tenths, whole_error_microcents, "
+        "whole_uncertainty_microcents) VALUES (:fact_no, :place, :lower, :lower_uncertainty, "
+        ":lower_freedom, :upper, :upper_uncertainty, :upper_freedom, :whole, :whole_uncertainty)");
+    for (const auto& [place, string] : strings)
+        insert.bind(":fact_no", check.value)
+            .bind(":place", place)
+            .bind(":lower", error(string.lower))
+            .bind(":lower_uncertainty", uncertainty(string.lower))
+            .bind(":lower_freedom", freedom(string.lower))
+            .bind(":upper", error(string.upper))
+            .bind(":upper_uncertainty", uncertainty(string.upper))
+            .bind(":upper_freedom", freedom(string.upper))
+            .bind(":whole", error(string.whole))
+            .bind(":whole_uncertainty", uncertainty(string.whole))
+            .run();
 }
 
 void insert_notices(const Database& database, FactNo check, const CheckResult& result)
@@ -156,10 +193,8 @@ void add_partials(const Database& database, FactNo check, std::vector<Reading>& 
     auto query = database.prepare("SELECT encoding, packed FROM check_partials WHERE fact_no = :fact_no");
     query.bind(":fact_no", check.value);
     if (!query.step()) return;
-    if (query.integer() != partials_encoding)
-        fail(ErrorCode::corrupt,
-             "the partials of a check are packed in a way that this version does not know");
-    unpack_partials(query.bytes(), readings);
+    const auto encoding = query.integer();
+    unpack_partials(encoding, query.bytes(), readings);
 }
 
 } // namespace
@@ -219,22 +254,61 @@ std::vector<Reading> readings_of(const Database& database, FactNo check, bool wi
     return readings;
 }
 
-void read_steps(const Database& database, FactNo check, CheckResult& result)
+StepReader::StepReader(const Database& database)
+    : by_string_(database.prepare(
+          "SELECT place, lower_error_microcents, lower_uncertainty_microcents, lower_freedom_tenths, "
+          "upper_error_microcents, upper_uncertainty_microcents, upper_freedom_tenths, "
+          "whole_error_microcents, whole_uncertainty_microcents "
+          "FROM check_string_steps WHERE fact_no = :fact_no ORDER BY place")),
+      by_step_(
+          database.prepare("SELECT place, step, error_microcents, uncertainty_microcents, freedom_tenths "
+                           "FROM check_step WHERE fact_no = :fact_no ORDER BY place, step"))
 {
-    auto query =
-        database.prepare("SELECT step, place, error_microcents, uncertainty_microcents, freedom_tenths "
-                         "FROM check_step WHERE fact_no = :fact_no ORDER BY place, step");
-    query.bind(":fact_no", check.value);
-    while (query.step()) {
-        const auto code = query.integer();
-        const StringPlace place = place_from_code(query.integer());
-        const double error_cents = query.real() / micro;
-        const double uncertainty_cents = query.real() / micro;
+}
+
+void StepReader::read(FactNo check, CheckResult& result)
+{
+    read_by_string(check, result);
+    read_by_step(check, result);
+    const auto lower = [](const auto& a, const auto& b) { return a.place < b.place; };
+    std::stable_sort(result.steps.begin(), result.steps.end(), lower);
+    std::stable_sort(result.whole_steps.begin(), result.whole_steps.end(), lower);
+}
+
+void StepReader::read_by_string(FactNo check, CheckResult& result)
+{
+    by_string_.reset();
+    by_string_.bind(":fact_no", check.value);
+    while (by_string_.step()) {
+        const StringPlace place = place_from_code(by_string_.integer());
+        for (const Step step : {Step::lower, Step::upper}) {
+            const auto error = by_string_.optional_real();
+            const auto uncertainty = by_string_.optional_real();
+            const auto freedom = by_string_.optional_integer();
+            if (error && uncertainty && freedom) // all or none by the table's CHECKs
+                result.steps.push_back(
+                    {place, step, *error / micro, *uncertainty / micro, freedom_from_code(*freedom)});
+        }
+        const auto error = by_string_.optional_real();
+        const auto uncertainty = by_string_.optional_real();
+        if (error && uncertainty) result.whole_steps.push_back({place, *error / micro, *uncertainty / micro});
+    }
+}
+
+void StepReader::read_by_step(FactNo check, CheckResult& result)
+{
+    by_step_.reset();
+    by_step_.bind(":fact_no", check.value);
+    while (by_step_.step()) {
+        const StringPlace place = place_from_code(by_step_.integer());
+        const auto code = by_step_.integer();
+        const double error_cents = by_step_.real() / micro;
+        const double uncertainty_cents = by_step_.real() / micro;
         if (code == whole_step_code)
             result.whole_steps.push_back({place, error_cents, uncertainty_cents});
         else
             result.steps.push_back({place, step_from_code(code), error_cents, uncertainty_cents,
-                                    freedom_from_code(query.integer())});
+                                    freedom_from_code(by_step_.integer())});
     }
 }
 

@@ -20,8 +20,19 @@ void insert_check_rows(const Action& action, FactNo check, const std::vector<Rec
 /// In the order in which they sounded; partials only when asked for.
 [[nodiscard]] std::vector<Reading> readings_of(const Database& database, FactNo check, bool with_partials);
 
-/// Fills steps and whole_steps.
-void read_steps(const Database& database, FactNo check, CheckResult& result);
+/// Reads the steps of one check after the other, lowest string first.
+class StepReader {
+  public:
+    explicit StepReader(const Database& database);
+    /// Fills steps and whole_steps.
+    void read(FactNo check, CheckResult& result);
+
+  private:
+    void read_by_string(FactNo check, CheckResult& result);
+    void read_by_step(FactNo check, CheckResult& result); // as kept up to schema 5
+
+    Statement by_string_, by_step_;
+};
 
 /// Fills missing, ignored and remarks.
 void read_notices(const Database& database, FactNo check, CheckResult& result);

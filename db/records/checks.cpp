@@ -73,7 +73,7 @@ StoredCheck read_check(const Database& database, HeaderRow row, WithPartials wit
     stored.header.recordings = recordings_of(database, row.fact);
     stored.result.a4_hz = row.a4_hz;
     stored.result.readings = readings_of(database, row.fact, with_partials == WithPartials::yes);
-    read_steps(database, row.fact, stored.result);
+    StepReader{database}.read(row.fact, stored.result);
     read_notices(database, row.fact, stored.result);
     return stored;
 }
@@ -100,7 +100,7 @@ Result<std::vector<CheckSummary>> checks_of(const Ledger& ledger, const Uuid& ha
             header_query("WHERE k.harp_no = :harp_no ORDER BY k.taken_utc_ms DESC, id"));
         auto counts = ledger.database().prepare(
             "SELECT (SELECT count(*) FROM check_reading WHERE fact_no = :fact_no), "
-            "(SELECT count(*) FROM check_step WHERE fact_no = :fact_no AND step < 2), "
+            "(SELECT count(*) FROM step_row WHERE fact_no = :fact_no AND step < 2), "
             "(SELECT count(*) FROM check_reading WHERE fact_no = :fact_no AND doubts <> 0), "
             "(SELECT count(*) FROM check_missing WHERE fact_no = :fact_no)");
         query.bind(":harp_no", harp.value);
@@ -150,12 +150,13 @@ Result<std::vector<StoredCheck>> step_history(const Ledger& ledger, const Uuid& 
         auto query =
             ledger.database().prepare(header_query("WHERE k.harp_no = :harp_no ORDER BY k.taken_utc_ms, id"));
         query.bind(":harp_no", harp.value);
+        StepReader steps{ledger.database()};
         std::vector<StoredCheck> history;
         while (query.step()) {
             HeaderRow row = read_header(query);
             StoredCheck stored{row.id, std::move(row.header), {}};
             stored.result.a4_hz = row.a4_hz;
-            read_steps(ledger.database(), row.fact, stored.result);
+            steps.read(row.fact, stored.result);
             history.push_back(std::move(stored));
         }
         return history;

@@ -17,17 +17,28 @@ namespace {
 
 constexpr std::int64_t ms_per_day = 86'400'000;
 
-using SamplesByTime = std::map<std::int64_t, ClimateSample>;
+using Samples = std::vector<ClimateSample>;
 
-/// The samples of the series whose column ("room_no" or "harp_no") has this value.
-void collect(const Database& database, const char* column, ThingNo owner, std::int64_t from,
-             std::int64_t until, SamplesByTime& samples)
+/// Selects the samples of the series whose column ("room_no" or "harp_no") has a value, or the means of their
+/// local days.
+Statement prepare_collect(const Database& database, const char* column,
+                          ClimateDetail detail = ClimateDetail::samples)
 {
-    auto query = database.prepare(fmt::format(
-        "SELECT s.taken_utc_ms, s.taken_offset_min, s.temperature_c, s.humidity_percent "
+    const char* sample = "s.taken_utc_ms, s.taken_offset_min, s.temperature_c, s.humidity_percent";
+    const char* day =
+        "min(s.taken_utc_ms), s.taken_offset_min, avg(s.temperature_c), avg(s.humidity_percent)";
+    const bool by_day = detail == ClimateDetail::days;
+    return database.prepare(fmt::format(
+        "SELECT {} "
         "FROM climate_series JOIN current_content USING (fact_no) JOIN climate_sample s USING (fact_no) "
-        "WHERE {} = :owner AND s.taken_utc_ms BETWEEN :from AND :until ORDER BY id DESC",
-        column));
+        "WHERE {} = :owner AND s.taken_utc_ms BETWEEN :from AND :until {} ORDER BY id DESC",
+        by_day ? day : sample, column,
+        by_day ? "GROUP BY id, (s.taken_utc_ms + s.taken_offset_min * 60000) / 86400000" : ""));
+}
+
+void collect(Statement& query, ThingNo owner, std::int64_t from, std::int64_t until, Samples& samples)
+{
+    query.reset();
     query.bind(":owner", owner.value).bind(":from", from).bind(":until", until);
     while (query.step()) {
         ClimateSample sample;
@@ -35,16 +46,25 @@ void collect(const Database& database, const char* column, ThingNo owner, std::i
         sample.taken.offset_minutes = query.small_integer();
         if (const auto temperature = query.optional_real()) sample.temperature = Celsius{*temperature};
         if (const auto humidity = query.optional_real()) sample.humidity = RelativeHumidity{*humidity};
-        samples[sample.taken.utc_ms] = sample; // the series that was begun first has the last word
+        samples.push_back(sample);
     }
 }
 
-std::vector<ClimateSample> listed(const SamplesByTime& samples)
+/// By time, one for each; of one time the last that was collected: the series that was begun first has the
+/// last word.
+Samples listed(Samples samples)
 {
-    std::vector<ClimateSample> list;
-    list.reserve(samples.size());
-    for (const auto& [time, sample] : samples) list.push_back(sample);
-    return list;
+    const auto earlier = [](const ClimateSample& a, const ClimateSample& b) {
+        return a.taken.utc_ms < b.taken.utc_ms;
+    };
+    if (!std::is_sorted(samples.begin(), samples.end(), earlier))
+        std::stable_sort(samples.begin(), samples.end(), earlier);
+    const auto same = [](const ClimateSample& a, const ClimateSample& b) {
+        return a.taken.utc_ms == b.taken.utc_ms;
+    };
+    const auto first = std::unique(samples.rbegin(), samples.rend(), same).base();
+    samples.erase(samples.begin(), first);
+    return samples;
 }
 
 void expect_possible(const ClimateSample& sample, Moment now)
@@ -62,15 +82,15 @@ void expect_possible(const ClimateSample& sample, Moment now)
         fail(ErrorCode::refused, fmt::format("{} lies in the future; see to the clock of the logger", when));
 }
 
-void insert_samples(const Database& database, FactNo fact, const SamplesByTime& samples)
+void insert_samples(const Database& database, FactNo fact, const Samples& samples)
 {
     auto insert =
         database.prepare("INSERT INTO climate_sample (fact_no, taken_utc_ms, taken_offset_min, "
                          "temperature_c, humidity_percent) "
                          "VALUES (:fact_no, :utc_ms, :offset_min, :temperature_c, :humidity_percent)");
-    for (const auto& [utc_ms, sample] : samples)
+    for (const ClimateSample& sample : samples)
         insert.bind(":fact_no", fact.value)
-            .bind(":utc_ms", utc_ms)
+            .bind(":utc_ms", sample.taken.utc_ms)
             .bind(":offset_min", sample.taken.offset_minutes)
             .bind(":temperature_c",
                   sample.temperature ? std::optional{sample.temperature->value()} : std::nullopt)
@@ -80,16 +100,18 @@ void insert_samples(const Database& database, FactNo fact, const SamplesByTime& 
 }
 
 /// The samples of a series that its owner does not have yet.
-SamplesByTime new_samples(const Database& database, const ClimateSeries& series, const char* column,
-                          ThingNo owner)
+Samples new_samples(const Database& database, const ClimateSeries& series, const char* column, ThingNo owner)
 {
-    SamplesByTime fresh;
+    std::map<std::int64_t, ClimateSample> fresh; // of one time the first
     for (const ClimateSample& sample : series.samples) fresh.emplace(sample.taken.utc_ms, sample);
-    if (fresh.empty()) return fresh;
-    SamplesByTime known;
-    collect(database, column, owner, fresh.begin()->first, fresh.rbegin()->first, known);
-    std::erase_if(fresh, [&](const auto& entry) { return known.contains(entry.first); });
-    return fresh;
+    if (fresh.empty()) return {};
+    Samples known;
+    auto query = prepare_collect(database, column);
+    collect(query, owner, fresh.begin()->first, fresh.rbegin()->first, known);
+    for (const ClimateSample& sample : known) fresh.erase(sample.taken.utc_ms);
+    Samples list;
+    for (const auto& [time, sample] : fresh) list.push_back(sample);
+    return list;
 }
 
 } // namespace
@@ -152,34 +174,79 @@ Result<std::vector<ClimateSample>> climate_of_room(const Ledger& ledger, const U
                                                    std::int64_t from_utc_ms, std::int64_t until_utc_ms)
 {
     return snapshot(ledger, "reading the climate of a room", [&] {
-        SamplesByTime samples;
-        collect(ledger.database(), "room_no", current_thing(ledger.database(), room_id, "room"), from_utc_ms,
-                until_utc_ms, samples);
-        return listed(samples);
+        Samples samples;
+        auto query = prepare_collect(ledger.database(), "room_no");
+        collect(query, current_thing(ledger.database(), room_id, "room"), from_utc_ms, until_utc_ms, samples);
+        return listed(std::move(samples));
     });
 }
 
-Result<std::vector<ClimateSample>> climate_of_harp(const Ledger& ledger, const Uuid& harp_id,
-                                                   std::int64_t from_utc_ms, std::int64_t until_utc_ms)
-{
-    return snapshot(ledger, "reading the climate around a harp", [&] {
-        const Database& database = ledger.database();
-        const ThingNo harp = current_thing(database, harp_id, "harp");
-        SamplesByTime samples;
+namespace {
+
+/// The climate around one harp: in the rooms where it stood, and measured at the harp itself.
+class HarpClimate {
+  public:
+    HarpClimate(const Database& database, ThingNo harp, ClimateDetail detail)
+        : harp_(harp),
+          in_room_(prepare_collect(database, "room_no", detail)),
+          at_harp_(prepare_collect(database, "harp_no", detail))
+    {
         auto stays =
             database.prepare("SELECT room_no, since_on FROM placement JOIN current_content USING (fact_no) "
                              "WHERE harp_no = :harp_no ORDER BY since_on DESC, id DESC");
         stays.bind(":harp_no", harp.value);
-        std::int64_t end = until_utc_ms;
         while (stays.step()) {
             const auto room = stays.optional_integer();
-            const std::int64_t begin = days_since_epoch(read_date(stays)) * ms_per_day;
-            if (room && begin <= end)
-                collect(database, "room_no", {*room}, std::max(begin, from_utc_ms), end, samples);
-            end = std::min(end, begin - 1);
+            stays_.push_back({room, days_since_epoch(read_date(stays)) * ms_per_day});
         }
-        collect(database, "harp_no", harp, from_utc_ms, until_utc_ms, samples);
-        return listed(samples);
+    }
+
+    Samples between(std::int64_t from_utc_ms, std::int64_t until_utc_ms)
+    {
+        Samples samples;
+        std::int64_t end = until_utc_ms;
+        for (const Stay& stay : stays_) {
+            const std::int64_t begin = std::max(stay.since_utc_ms, from_utc_ms);
+            if (stay.room && begin <= end) collect(in_room_, {*stay.room}, begin, end, samples);
+            end = std::min(end, stay.since_utc_ms - 1);
+        }
+        collect(at_harp_, harp_, from_utc_ms, until_utc_ms, samples);
+        return listed(std::move(samples));
+    }
+
+  private:
+    struct Stay {
+        std::optional<std::int64_t> room;
+        std::int64_t since_utc_ms;
+    };
+    ThingNo harp_;
+    Statement in_room_, at_harp_;
+    std::vector<Stay> stays_; ///< the latest first
+};
+
+} // namespace
+
+Result<std::vector<ClimateSample>> climate_of_harp(const Ledger& ledger, const Uuid& harp_id,
+                                                   std::int64_t from_utc_ms, std::int64_t until_utc_ms,
+                                                   ClimateDetail detail)
+{
+    return snapshot(ledger, "reading the climate around a harp", [&] {
+        const ThingNo harp = current_thing(ledger.database(), harp_id, "harp");
+        return HarpClimate{ledger.database(), harp, detail}.between(from_utc_ms, until_utc_ms);
+    });
+}
+
+Result<std::vector<std::vector<ClimateSample>>> climate_around(const Ledger& ledger, const Uuid& harp_id,
+                                                               const std::vector<Moment>& moments,
+                                                               std::int64_t reach_ms)
+{
+    return snapshot(ledger, "reading the climate around a harp", [&] {
+        HarpClimate climate{ledger.database(), current_thing(ledger.database(), harp_id, "harp"),
+                            ClimateDetail::samples};
+        std::vector<std::vector<ClimateSample>> all;
+        for (const Moment& moment : moments)
+            all.push_back(climate.between(moment.utc_ms - reach_ms, moment.utc_ms + reach_ms));
+        return all;
     });
 }
 

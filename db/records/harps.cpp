@@ -200,6 +200,22 @@ Result<std::vector<Record<std::string>>> harp_names(const Ledger& ledger)
     });
 }
 
+Result<std::vector<HarpLine>> harp_lines(const Ledger& ledger)
+{
+    return snapshot(ledger, "reading the list of harps", [&] {
+        auto query = ledger.database().prepare("SELECT id, name, kind, left_on IS NOT NULL FROM harp "
+                                               "JOIN current_content USING (fact_no) ORDER BY name_key, id");
+        std::vector<HarpLine> lines;
+        while (query.step()) {
+            HarpLine line{.id = query.uuid(), .name = query.text()};
+            line.kind = kind_from_name(query.text()).value(); // the table's CHECK allows no other
+            line.left = query.boolean();
+            lines.push_back(std::move(line));
+        }
+        return lines;
+    });
+}
+
 Result<HarpRecord> harp_named(const Ledger& ledger, std::string_view name)
 {
     return snapshot(ledger, fmt::format("looking for the harp {}", name), [&] {

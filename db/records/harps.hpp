@@ -24,6 +24,16 @@ namespace harpkeep::db {
 [[nodiscard]] Result<std::vector<HarpRecord>> harps(const Ledger& ledger);
 
 /// The name of each harp, those that are gone too, by name: all that most lists want to know.
+/// A harp as a list to choose from has it.
+struct HarpLine {
+    Uuid id;
+    std::string name;
+    HarpKind kind = HarpKind::pedal;
+    bool left = false; ///< it is no longer there
+};
+/// By name.
+[[nodiscard]] Result<std::vector<HarpLine>> harp_lines(const Ledger& ledger);
+
 [[nodiscard]] Result<std::vector<Record<std::string>>> harp_names(const Ledger& ledger);
 
 /// The harp of this name, whatever its case, or of this handle; not found names the harps that there are.

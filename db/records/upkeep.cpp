@@ -52,8 +52,8 @@ std::vector<CheckRow> checks_of_harp(const Database& database, ThingNo harp)
 std::optional<Cents> greatest_change(const Database& database, FactNo from, FactNo to)
 {
     auto query =
-        database.prepare("SELECT max(abs(b.error_microcents - a.error_microcents)) / 1e6 FROM check_step a "
-                         "JOIN check_step b ON b.fact_no = :to AND b.place = a.place AND b.step = a.step "
+        database.prepare("SELECT max(abs(b.error_microcents - a.error_microcents)) / 1e6 FROM step_row a "
+                         "JOIN step_row b ON b.fact_no = :to AND b.place = a.place AND b.step = a.step "
                          "WHERE a.fact_no = :from AND a.step < :whole");
     query.bind(":from", from.value).bind(":to", to.value).bind(":whole", whole_step_code).step();
     const auto cents = query.optional_real();

@@ -22,63 +22,85 @@ std::string select_visits()
         id_of("v.harp_no"));
 }
 
-std::vector<VisitWork> work_of(const Database& database, FactNo fact)
-{
-    auto query = database.prepare(
-        "SELECT place, pedal, work, parts FROM visit_work WHERE fact_no = :fact_no ORDER BY ordinal");
-    query.bind(":fact_no", fact.value);
-    std::vector<VisitWork> works;
-    while (query.step()) {
-        VisitWork work;
-        if (const auto place = query.optional_integer()) work.place = place_from_code(*place);
-        if (const auto pedal = query.optional_text()) work.pedal = letter_from_name(pedal->front());
-        work.work = query.text();
-        work.parts = query.text();
-        works.push_back(std::move(work));
+/// Reads one visit after the other.
+class VisitReader {
+  public:
+    explicit VisitReader(const Database& database)
+        : work_(database.prepare(
+              "SELECT place, pedal, work, parts FROM visit_work WHERE fact_no = :fact_no ORDER BY ordinal")),
+          before_(database.prepare(check_near("taken_utc_ms < :limit + :most_offset",
+                                              "taken_utc_ms + taken_offset_min * 60000 < :limit",
+                                              "ORDER BY taken_utc_ms DESC"))),
+          after_(database.prepare(check_near("taken_utc_ms >= :limit - :most_offset",
+                                             "taken_utc_ms + taken_offset_min * 60000 >= :limit",
+                                             "ORDER BY taken_utc_ms")))
+    {
     }
-    return works;
-}
 
-std::optional<Uuid> check_near(const Database& database, ThingNo harp, const char* condition,
-                               std::int64_t limit_ms)
-{
-    auto query =
-        database.prepare(fmt::format("SELECT id FROM harp_check JOIN current_content USING (fact_no) "
-                                     "WHERE harp_no = :harp_no AND {} LIMIT 1",
-                                     condition));
-    query.bind(":harp_no", harp.value).bind(":limit", limit_ms);
-    if (!query.step()) return std::nullopt;
-    return query.uuid();
-}
+    VisitRecord read(Statement& row)
+    {
+        VisitRecord record;
+        record.id = row.uuid();
+        const FactNo fact{row.integer()};
+        const ThingNo harp{row.integer()};
+        Visit& visit = record.visit;
+        visit.harp_id = row.uuid();
+        visit.visited_on = read_date(row);
+        visit.technician = row.text();
+        visit.cost = read_money(row);
+        visit.remarks = row.text();
+        visit.work = work_of(fact);
+        add_checks_around(harp, record);
+        return record;
+    }
 
-/// Local midnight by the check's own offset, so that a check on the day of the visit counts as after it only
-/// from noon on: people check in the morning what the technician will mend, and after lunch what was mended.
-void add_checks_around(const Database& database, ThingNo harp, VisitRecord& record)
-{
-    const std::int64_t noon_ms = days_since_epoch(record.visit.visited_on) * ms_per_day + ms_per_day / 2;
-    constexpr const char* before =
-        "taken_utc_ms + taken_offset_min * 60000 < :limit ORDER BY taken_utc_ms DESC";
-    constexpr const char* after = "taken_utc_ms + taken_offset_min * 60000 >= :limit ORDER BY taken_utc_ms";
-    record.check_before = check_near(database, harp, before, noon_ms);
-    record.check_after = check_near(database, harp, after, noon_ms);
-}
+  private:
+    static constexpr std::int64_t most_offset_ms = 18 * 3600 * std::int64_t{1000}; // by the table's CHECK
 
-VisitRecord read_visit(const Database& database, Statement& row)
-{
-    VisitRecord record;
-    record.id = row.uuid();
-    const FactNo fact{row.integer()};
-    const ThingNo harp{row.integer()};
-    Visit& visit = record.visit;
-    visit.harp_id = row.uuid();
-    visit.visited_on = read_date(row);
-    visit.technician = row.text();
-    visit.cost = read_money(row);
-    visit.remarks = row.text();
-    visit.work = work_of(database, fact);
-    add_checks_around(database, harp, record);
-    return record;
-}
+    /// The first condition lets the index find where to begin.
+    static std::string check_near(const char* about, const char* exactly, const char* order)
+    {
+        return fmt::format("SELECT id FROM harp_check JOIN current_content USING (fact_no) "
+                           "WHERE harp_no = :harp_no AND {} AND {} {} LIMIT 1",
+                           about, exactly, order);
+    }
+
+    std::vector<VisitWork> work_of(FactNo fact)
+    {
+        work_.reset();
+        work_.bind(":fact_no", fact.value);
+        std::vector<VisitWork> works;
+        while (work_.step()) {
+            VisitWork work;
+            if (const auto place = work_.optional_integer()) work.place = place_from_code(*place);
+            if (const auto pedal = work_.optional_text()) work.pedal = letter_from_name(pedal->front());
+            work.work = work_.text();
+            work.parts = work_.text();
+            works.push_back(std::move(work));
+        }
+        return works;
+    }
+
+    static std::optional<Uuid> found(Statement& query, ThingNo harp, std::int64_t limit_ms)
+    {
+        query.reset();
+        query.bind(":harp_no", harp.value).bind(":limit", limit_ms).bind(":most_offset", most_offset_ms);
+        if (!query.step()) return std::nullopt;
+        return query.uuid();
+    }
+
+    /// Local midnight by the check's own offset, so that a check on the day of the visit counts as after it
+    /// only from noon on: people check in the morning what the technician will mend, and after lunch what was
+    /// mended.
+    void add_checks_around(ThingNo harp, VisitRecord& record)
+    {
+        const std::int64_t noon_ms = days_since_epoch(record.visit.visited_on) * ms_per_day + ms_per_day / 2;
+        record.check_before = found(before_, harp, noon_ms);
+        record.check_after = found(after_, harp, noon_ms);
+    }
+
+    Statement work_, before_, after_;
+};
 
 void insert_visit(const Action& action, FactNo fact, const Visit& visit)
 {
@@ -131,8 +153,9 @@ Result<std::vector<VisitRecord>> visits_of(const Ledger& ledger, const Uuid& har
         const Database& database = ledger.database();
         auto query = database.prepare(select_visits() + "WHERE harp_no = :harp_no ORDER BY visited_on, id");
         query.bind(":harp_no", current_thing(database, harp_id, "harp").value);
+        VisitReader reader{database};
         std::vector<VisitRecord> visits;
-        while (query.step()) visits.push_back(read_visit(database, query));
+        while (query.step()) visits.push_back(reader.read(query));
         return visits;
     });
 }
@@ -143,7 +166,7 @@ Result<VisitRecord> visit_with_id(const Ledger& ledger, const Uuid& visit_id)
         auto query = ledger.database().prepare(select_visits() + "WHERE id = :id");
         query.bind(":id", visit_id);
         if (!query.step()) fail(ErrorCode::not_found, "the ledger has no such visit");
-        return read_visit(ledger.database(), query);
+        return VisitReader{ledger.database()}.read(query);
     });
 }
 

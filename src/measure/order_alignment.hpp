@@ -44,18 +44,33 @@ struct Alignment {
     std::vector<std::optional<std::size_t>> target; ///< for each pluck; nothing: it fits nowhere
     std::vector<double> pitch_cents; ///< of each pluck, from key 0: the one of its pitches that fits
     std::vector<std::size_t> rival;  ///< 0: that is its likeliest; else 1 + index into rivals
-    std::vector<double> margin;      ///< cost to the next best string and position for this pluck
 };
+
+/// A string in one position; nothing: not placed.
+struct StringAt {
+    std::size_t string;
+    Position position;
+
+    friend bool operator==(const StringAt&, const StringAt&) = default;
+};
+
+/// What a player means to sound: every string, or some, each in all its positions.
+enum class Coverage { whole_harp, chosen_strings };
 
 /// Lays plucks along one order of playing.
 class OrderAligner {
   public:
-    OrderAligner(std::vector<OrderedTarget> targets, Hertz a4, std::span<const HeardPluck> plucks);
+    OrderAligner(std::vector<OrderedTarget> targets, Hertz a4, std::span<const HeardPluck> plucks,
+                 Coverage coverage = Coverage::whole_harp);
 
     [[nodiscard]] const std::vector<OrderedTarget>& targets() const { return targets_; }
     /// Cost of the best alignment (-ln probability up to a constant).
     [[nodiscard]] double cost(const HarpTuning& tuning) const;
     [[nodiscard]] Alignment align(const HarpTuning& tuning) const;
+    /// For each pluck the cost of the best alignment that puts it anywhere but where it was placed; infinite
+    /// for plucks that were not.
+    [[nodiscard]] std::vector<double> costs_elsewhere(const HarpTuning& tuning,
+                                                      std::span<const std::optional<StringAt>> placed) const;
 
   private:
     struct Candidate {
@@ -66,8 +81,14 @@ class OrderAligner {
     };
 
     [[nodiscard]] std::vector<std::vector<Candidate>> candidates(const HarpTuning& tuning) const;
+    /// rest[n][t]: cheapest for the plucks from n on when target t was placed last; index of the count: none
+    /// yet.
+    [[nodiscard]] std::vector<std::vector<double>>
+    costs_of_rest(const std::vector<std::vector<Candidate>>& all) const;
+    [[nodiscard]] double step_cost(std::size_t from, std::size_t to, std::size_t pluck) const;
     [[nodiscard]] double move_cost(std::size_t from, std::size_t to, std::size_t pluck) const;
     [[nodiscard]] double start_cost(std::size_t target) const;
+    [[nodiscard]] double end_cost(std::size_t target) const;
 
     struct Pluck {
         std::vector<double> pitches_cents; ///< the likeliest first
@@ -77,8 +98,9 @@ class OrderAligner {
         double repeat_cost = 0.0; ///< further, for the string of the pluck before
     };
     std::vector<OrderedTarget> targets_;
+    Coverage coverage_;
     std::vector<Pluck> plucks_;
-    std::vector<double> move_; ///< cost by difference of turns, from -count to +count
+    std::vector<double> skip_, back_; ///< costs by number of turns left out, and gone back
 };
 
 } // namespace harpkeep

@@ -4,7 +4,6 @@
 #include "measure/order_alignment.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <optional>
 
@@ -79,12 +78,57 @@ HarpTuning learn(const OrderAligner& aligner, const Alignment& alignment, const 
     return tuning;
 }
 
-struct Attempt {
+/// One way of going through a harp.
+struct Order {
     PlayingWay way;
     bool from_top;
+    Coverage coverage;
+};
+
+std::vector<Order> all_orders()
+{
+    std::vector<Order> orders;
+    for (const bool from_top : {false, true}) {
+        for (const PlayingWay way :
+             {PlayingWay::pass_by_pass, PlayingWay::string_by_string, PlayingWay::pedal_by_pedal})
+            orders.push_back({way, from_top, Coverage::whole_harp});
+        orders.push_back({PlayingWay::string_by_string, from_top, Coverage::chosen_strings});
+    }
+    return orders;
+}
+
+OrderAligner aligner_for(const Order& order, const HarpLayout& layout, Hertz a4,
+                         std::span<const HeardPluck> plucks)
+{
+    return {playing_order(layout, order.way, order.from_top), a4, plucks, order.coverage};
+}
+
+struct Attempt {
+    Order order;
     HarpTuning tuning;
     double cost;
 };
+
+/// For each pluck whether another string or position fits nearly as well, in this order of playing or
+/// another.
+std::vector<bool> ambiguous_plucks(const HarpLayout& layout, Hertz a4, std::span<const HeardPluck> plucks,
+                                   const HarpTuning& tuning, const OrderAligner& aligner,
+                                   const Alignment& alignment)
+{
+    std::vector<std::optional<StringAt>> placed(plucks.size());
+    for (std::size_t n = 0; n < plucks.size(); ++n)
+        if (alignment.target[n]) {
+            const auto& target = aligner.targets()[*alignment.target[n]];
+            placed[n] = StringAt{target.string, target.position};
+        }
+    std::vector<bool> ambiguous(plucks.size(), false);
+    for (const Order& order : all_orders()) {
+        const auto elsewhere = aligner_for(order, layout, a4, plucks).costs_elsewhere(tuning, placed);
+        for (std::size_t n = 0; n < plucks.size(); ++n)
+            if (elsewhere[n] - alignment.cost < ambiguous_margin) ambiguous[n] = true;
+    }
+    return ambiguous;
+}
 
 } // namespace
 
@@ -95,18 +139,15 @@ PluckPlacement place_plucks(const HarpLayout& layout, Hertz a4, std::span<const 
     const std::size_t strings = layout.strings.size();
 
     std::optional<Attempt> best;
-    for (const PlayingWay way :
-         {PlayingWay::pass_by_pass, PlayingWay::string_by_string, PlayingWay::pedal_by_pedal})
-        for (const bool from_top : {false, true}) {
-            const OrderAligner aligner(playing_order(layout, way, from_top), a4, plucks);
-            for (double offset = -offset_reach_cents; offset <= offset_reach_cents;
-                 offset += offset_step_cents) {
-                const HarpTuning tuning{offset, std::vector<double>(strings, 0.0)};
-                const double cost = aligner.cost(tuning) + offset_cost_per_cent * std::abs(offset);
-                if (!best || cost < best->cost) best = Attempt{way, from_top, tuning, cost};
-            }
+    for (const Order& order : all_orders()) {
+        const auto aligner = aligner_for(order, layout, a4, plucks);
+        for (double offset = -offset_reach_cents; offset <= offset_reach_cents; offset += offset_step_cents) {
+            const HarpTuning tuning{offset, std::vector<double>(strings, 0.0)};
+            const double cost = aligner.cost(tuning) + offset_cost_per_cent * std::abs(offset);
+            if (!best || cost < best->cost) best = Attempt{order, tuning, cost};
         }
-    const OrderAligner aligner(playing_order(layout, best->way, best->from_top), a4, plucks);
+    }
+    const auto aligner = aligner_for(best->order, layout, a4, plucks);
     HarpTuning tuning = best->tuning;
     Alignment alignment = aligner.align(tuning);
     for (int round = 0; round < learning_rounds; ++round) {
@@ -114,8 +155,9 @@ PluckPlacement place_plucks(const HarpLayout& layout, Hertz a4, std::span<const 
         alignment = aligner.align(tuning);
     }
 
-    placement.way = best->way;
-    placement.from_top = best->from_top;
+    const auto ambiguous = ambiguous_plucks(layout, a4, plucks, tuning, aligner, alignment);
+    placement.way = best->order.way;
+    placement.from_top = best->order.from_top;
     placement.harp_offset_cents = tuning.harp_cents;
     for (std::size_t n = 0; n < plucks.size(); ++n) {
         if (!alignment.target[n]) {
@@ -129,7 +171,7 @@ PluckPlacement place_plucks(const HarpLayout& layout, Hertz a4, std::span<const 
                                     .off_cents = alignment.pitch_cents[n] - target.expected_cents -
                                                  tuning.off_cents(n, target.string),
                                     .rival = alignment.rival[n],
-                                    .ambiguous = alignment.margin[n] < ambiguous_margin});
+                                    .ambiguous = ambiguous[n]});
     }
     return placement;
 }

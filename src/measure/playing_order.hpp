@@ -16,6 +16,12 @@ struct OrderedTarget {
     Position position = Position::flat;
     int turn = 0;                ///< when it is expected, counted from 0
     double expected_cents = 0.0; ///< equal temperament, from key 0
+    int pass =
+        0; ///< what may be recorded alone: one position, or one of one pedal; string by string all is one
+    int turn_in_pass = 0;
+    /// What a player sounds or leaves out as a whole: string by string a string, else one turn.
+    int unit = 0;
+    int before_in_unit = 0, after_in_unit = 0; ///< turns
 };
 
 /// Every string and position of a harp in the order in which they are sounded.

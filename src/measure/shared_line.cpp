@@ -12,7 +12,7 @@ namespace harpkeep {
 
 namespace {
 
-constexpr double student_freedom = 4.0;
+constexpr double student_freedom = 3.0;
 // The spread of a Student likelihood is smaller than the standard deviation that it fits; Fisher's
 // information on its location is (nu + 1) / (nu + 3) of that of a normal one of the same spread.
 constexpr double widening = (student_freedom + 3.0) / (student_freedom + 1.0);

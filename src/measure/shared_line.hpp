@@ -28,7 +28,7 @@ struct LineFit {
 ///          agree to their noise, two plucks of one string differ by tenths of a cent. So factors from 0.003
 ///          to 100 are tried and weighed by how well they explain the points (marginal likelihood), as random
 ///          effects in a meta-analysis are; with few points the tails stay wide, as Student's do. Student
-///          likelihood of 4 degrees of freedom, so that single partials do not pull.
+///          likelihood of 3 degrees of freedom, so that single partials do not pull.
 /// Reference JCGM 100:2008, 4.3 and G.4, on what standard uncertainty and effective degrees of freedom mean
 [[nodiscard]] LineFit fit_shared_line(std::span<const LinePoint> points, double bend_sd);
 

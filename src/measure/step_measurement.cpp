@@ -6,24 +6,37 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 namespace harpkeep {
 
 namespace {
 
-// ln(B_upper / B_lower) is expected at twice the step; the spread covers strings on which B does not follow
-// the length, as a wound string's bare ends.
-constexpr double log_b_ratio_sd = 0.08;
+// ln(B_upper / B_lower) is expected at twice the step, 0.115; the spread covers strings on which B does not
+// follow the length, as a wound string's bare ends, and one whose B stays.
+constexpr double log_b_ratio_sd = 0.2;
 // What two plucks of one string differ by in a partial, beyond what the fits see; up to the factor that the
-// partials say (our own choice of where to begin).
+// partials say (our own choice of where to begin). Faint partials stray the most: what happens to lie beside
+// them weighs as their noise does.
 constexpr double usual_unevenness_cents = 0.05;
 constexpr double glide_freedom = 30.0;
 // Two plucks of one string glide by amounts that differ about so much in their mean pitch, cents; what the
 // fits say of the difference counts the more the surer they are (our own choice, tried on synthetic harps and
 // real samples).
 constexpr double glide_difference_sd = 0.3;
-constexpr double least_cents = 2e-4; // rounding of single-precision samples and window edges
+// But plucks as strong in every partial were plucked alike, and glide alike: the level from which on they
+// count as different. Plucks at other points or angles differ by 1 to 7 dB, a pluck and itself in noise
+// mostly by less than 0.4.
+constexpr double different_db = 0.55;
+constexpr double least_level_sd_db = 0.1;
+constexpr double db_per_neper = 8.685889638065035;
+// How far a partial's interval may be from the others' beyond what the fits say: bodies move single partials
+// by up to 6 cents. What is farther off is another thing that was found where the partial had been lost.
+constexpr double same_partial_cents = 8.0, same_partial_sds = 3.0;
+constexpr double least_cents = 2e-4;         // rounding of single-precision samples and window edges
+constexpr double least_shared_cents = 0.003; // all partials looked at from a little earlier on or for longer
+constexpr double least_unevenness_cents = 0.005; // the same partial looked at a little earlier or longer
 
 struct SharedPartial {
     int number;
@@ -33,17 +46,50 @@ struct SharedPartial {
     double stiff_slope;    ///< its change for a change of ln(B ratio) by 1
 };
 
-std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const PluckMeasurement& upper)
+/// What the noise leaves unsure in a partial's level: in one damped tone amplitude and phase are equally
+/// noisy.
+double level_sd_db(const Partial& partial)
+{
+    const double turn_rad = 2.0 * std::numbers::pi * partial.frequency_hz * partial.decay_s;
+    return db_per_neper * turn_rad * partial.noise_cents / cents_per_neper;
+}
+
+/// How far the levels of the partials that both share are apart, rms.
+double levels_apart_db(const PluckMeasurement& lower, const PluckMeasurement& upper)
+{
+    double weights = 0.0, square = 0.0;
+    for (const auto& a : lower.partials)
+        for (const auto& b : upper.partials) {
+            if (a.number != b.number) continue;
+            const double sd_db = std::hypot(least_level_sd_db, level_sd_db(a), level_sd_db(b));
+            weights += 1.0 / (sd_db * sd_db);
+            square += std::pow((b.level_db - a.level_db) / sd_db, 2);
+        }
+    return std::sqrt(square / weights);
+}
+
+/// How differently the string was plucked, from 0 to 1.
+double unlikeness(const PluckMeasurement& lower, const PluckMeasurement& upper)
+{
+    const double apart_db = levels_apart_db(lower, upper);
+    const double square = std::pow(apart_db / different_db, 2);
+    return square / (1.0 + square);
+}
+
+/// Variance of the difference that both fits leave open.
+double glide_variance(const PluckMeasurement& lower, const PluckMeasurement& upper)
+{
+    return std::pow(lower.glide_uncertainty_cents, 2) + std::pow(upper.glide_uncertainty_cents, 2);
+}
+
+std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const PluckMeasurement& upper,
+                                           double glide_share)
 {
     const double ratio = upper.frequency_hz / lower.frequency_hz;
     // One B for the string: both fits say the same thing about it, the surer one more loudly.
     const double b_lower =
         std::sqrt(std::max(lower.inharmonicity, 1e-8) * std::max(upper.inharmonicity, 1e-8)) / ratio;
     const double b_upper = b_lower * ratio * ratio;
-    const double glide2 =
-        std::pow(lower.glide_uncertainty_cents, 2) + std::pow(upper.glide_uncertainty_cents, 2);
-    const double glide_share =
-        glide_difference_sd * glide_difference_sd / (glide_difference_sd * glide_difference_sd + glide2);
     std::vector<SharedPartial> shared;
     for (const auto& a : lower.partials)
         for (const auto& b : upper.partials) {
@@ -67,24 +113,58 @@ std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const 
     return shared;
 }
 
+double weight_of(const SharedPartial& p)
+{
+    return 1.0 / (p.noise2 + p.model2 + usual_unevenness_cents * usual_unevenness_cents);
+}
+
+/// Whether both may be intervals of one string's partials.
+bool agree(const SharedPartial& a, const SharedPartial& b)
+{
+    const double apart = (a.interval_cents - a.stiff_cents) - (b.interval_cents - b.stiff_cents);
+    const double sd = std::sqrt(a.noise2 + a.model2 + b.noise2 + b.model2) +
+                      log_b_ratio_sd * std::abs(a.stiff_slope - b.stiff_slope);
+    return std::abs(apart) <= same_partial_cents + same_partial_sds * sd;
+}
+
+/// Leaves out what was not the same partial in both positions: what does not agree with the interval that
+/// agrees with the most.
+void drop_strangers(std::vector<SharedPartial>& shared)
+{
+    SharedPartial most_agreed = shared.front();
+    double most = 0.0;
+    for (const auto& p : shared) {
+        double weight = 0.0;
+        for (const auto& other : shared)
+            if (agree(p, other)) weight += weight_of(other);
+        if (weight > most) most = weight, most_agreed = p;
+    }
+    std::erase_if(shared, [&](const SharedPartial& p) { return !agree(p, most_agreed); });
+}
+
 } // namespace
 
 std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
-    const auto shared = shared_partials(lower, upper);
+    const double unlike2 = std::pow(unlikeness(lower, upper), 2);
+    const double prior2 = glide_difference_sd * glide_difference_sd * unlike2;
+    const double glide2 = glide_variance(lower, upper);
+    const double glide_share = prior2 > 0.0 ? prior2 / (prior2 + glide2) : 0.0;
+    auto shared = shared_partials(lower, upper, glide_share);
     if (shared.empty()) return std::nullopt;
+    drop_strangers(shared);
 
     std::vector<LinePoint> points;
     for (const auto& p : shared)
-        points.push_back({.value_cents = p.interval_cents - p.stiff_cents,
-                          .slope_cents = p.stiff_slope,
-                          .noise_cents2 = p.noise2 + least_cents * least_cents,
-                          .unevenness_cents2 = p.model2 + usual_unevenness_cents * usual_unevenness_cents});
+        points.push_back(
+            {.value_cents = p.interval_cents - p.stiff_cents,
+             .slope_cents = p.stiff_slope,
+             .noise_cents2 = p.noise2 + least_cents * least_cents,
+             .unevenness_cents2 = unlike2 * (p.model2 + usual_unevenness_cents * usual_unevenness_cents) +
+                                  p.noise2 + least_unevenness_cents * least_unevenness_cents});
     const LineFit line = fit_shared_line(points, log_b_ratio_sd);
-    const double glide2 =
-        std::pow(lower.glide_uncertainty_cents, 2) + std::pow(upper.glide_uncertainty_cents, 2);
-    const double prior2 = glide_difference_sd * glide_difference_sd;
-    const double shared2 = glide2 * prior2 / (glide2 + prior2), line2 = std::pow(line.uncertainty_cents, 2);
+    const double shared2 = glide_share * glide2 + least_shared_cents * least_shared_cents,
+                 line2 = std::pow(line.uncertainty_cents, 2);
     // Welch-Satterthwaite (JCGM 100, G.2b); what the glide leaves is known from many values.
     return StepSize{.size_cents = line.value_cents,
                     .uncertainty_cents = std::sqrt(line2 + shared2),

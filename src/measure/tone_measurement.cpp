@@ -195,6 +195,8 @@ struct SettledPartials {
 constexpr double unsure_cents_at_first = 4.0;
 constexpr double settled_enough_cents = 0.05; // the rest of the glide is then linear in every phase
 constexpr int glide_rounds = 10;
+constexpr double usual_decay_exponent = 0.6; // alpha_k / alpha_1 = k^0.6, about (our own choice)
+constexpr double clear_information = 100.0;  // 1/rad^2: of a partial whose decay shows as well
 
 /// Every partial again, with the glide found taken off; one that is lost keeps its earlier fit.
 void refit(const FittedPartials& found, const GlideFit& glide, double unsure, std::vector<PartialFit>& fits)
@@ -313,6 +315,19 @@ ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit&
     return reading;
 }
 
+/// How fast the string's motion dies, of which the first partial is the greatest part, heard or not: a power
+/// of the partials' numbers through their rates.
+double motion_decay_rate(const FittedPartials& found)
+{
+    double s0 = 0.0, s1 = 0.0, s2 = 1.0, y0 = 0.0, y1 = usual_decay_exponent; // as one clear partial says it
+    for (std::size_t i = 0; i < found.fits.size(); ++i) {
+        const double weight = found.fits[i].information / (found.fits[i].information + clear_information);
+        const double x = std::log(found.numbers[i]), y = std::log(std::max(found.fits[i].decay_rate, 0.05));
+        s0 += weight, s1 += weight * x, s2 += weight * x * x, y0 += weight * y, y1 += weight * x * y;
+    }
+    return std::max(std::exp((y0 * s2 - y1 * s1) / (s0 * s2 - s1 * s1)), 0.2);
+}
+
 constexpr std::size_t judged_partials = 3; // the strongest tell whether something else sounds
 
 /// The loudest partials, the loudest first.
@@ -320,9 +335,8 @@ std::vector<std::size_t> strongest_partials(const FittedPartials& found)
 {
     std::vector<std::size_t> order(found.fits.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        return found.fits[a].level > found.fits[b].level;
-    });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return found.fits[a].level > found.fits[b].level; });
     order.resize(std::min(order.size(), judged_partials));
     return order;
 }
@@ -369,7 +383,7 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
         std::max_element(found.fits.begin(), found.fits.end(),
                          [](const auto& a, const auto& b) { return a.information < b.information; });
     const double decay_rate = std::max(strongest->decay_rate, 0.2);
-    const SettledPartials settled = settle(found, plan.from_s, decay_rate);
+    const SettledPartials settled = settle(found, plan.from_s, motion_decay_rate(found));
 
     const auto strongest_index = static_cast<std::size_t>(strongest - found.fits.begin());
     const double typical_b = typical_inharmonicity(guess.frequency_hz);

@@ -18,9 +18,9 @@ std::string replacement_sentence(const ReplacementLine& line)
     const auto name = fmt::format("{} {}", line.risk.string.harp, harp_name(line.risk.string.place));
     if (line.advice == ReplacementAdvice::replace)
         return fmt::format("Replace {}: {} to break by then, a new one {}.", name,
-                           chance_text(line.risk.chance), percent_text(line.risk.chance_if_new.value));
+                           chance_text(line.risk.chance), probability_text(line.risk.chance_if_new.value));
     return fmt::format("{}: {} to break by then, but a new one {}: better carry a spare.", name,
-                       chance_text(line.risk.chance), percent_text(line.risk.chance_if_new.value));
+                       chance_text(line.risk.chance), probability_text(line.risk.chance_if_new.value));
 }
 
 std::string where(const BreakCluster& cluster)
@@ -42,12 +42,12 @@ std::string cluster_sentence(const BreakCluster& cluster, const ClusterReport& r
                            figures,
                            report.key == ClusterKey::place ? counted(report.looked_at, "place")
                                                            : counted(report.looked_at, "harp"),
-                           percent_text(cluster.corrected_chance),
+                           probability_text(cluster.corrected_chance),
                            cluster.place ? "Have a technician look for a sharp edge there."
                                          : "Room, climate or stringing may be behind it.");
     return fmt::format(
         "{}: {} by chance here, but not rare enough among all that were looked at to prove anything.",
-        figures, percent_text(cluster.chance));
+        figures, probability_text(cluster.chance));
 }
 
 std::string rule_words(const SparePlan& plan)
@@ -67,13 +67,13 @@ std::string rule_words(const SparePlan& plan)
 
 std::string order_sentence(const SpareLine& line)
 {
-    return fmt::format("Order {} of {}: {} in use, {} expected to break, {} in stock; chance of missing one "
-                       "{} now, {} then{}.",
-                       line.to_order, line.kind.name, line.strings_in_use,
-                       expected_count_text(line.expected_breaks), line.kind.in_stock,
-                       percent_text(line.chance_missing_now.value), percent_text(line.chance_missing_after),
-                       line.group_never_watched ? " (no such string was watched yet, so judged by all others)"
-                                                : "");
+    return fmt::format(
+        "Order {} of {}: {} in use, {} expected to break, {} in stock; chance of missing one "
+        "{} now, {} then{}.",
+        line.to_order, line.kind.name, line.strings_in_use, expected_count_text(line.expected_breaks),
+        line.kind.in_stock, probability_text(line.chance_missing_now.value),
+        probability_text(line.chance_missing_after),
+        line.group_never_watched ? " (no such string was watched yet, so judged by all others)" : "");
 }
 
 } // namespace
@@ -130,7 +130,7 @@ std::vector<std::string> spare_sentences(const SparePlan& plan)
     }
     sentences.push_back(
         fmt::format("Missing any string in that time: {} with the present stock, {} with {} more.",
-                    chance_text(plan.any_missing_now), percent_text(plan.any_missing_after.value),
+                    chance_text(plan.any_missing_now), probability_text(plan.any_missing_after.value),
                     counted(ordered, "string")));
     if (plan.unpriced_orders > 0)
         sentences.push_back(

@@ -195,7 +195,7 @@ std::string condition_sentence(const StringCondition& condition, HarpKind kind)
     return fmt::format(
         "{} sounds false in all {} positions{} ({}; chance alone: {}): a worn or false string, "
         "to be replaced before its discs are judged.",
-        name, condition.positions_affected, signs, readings, percent_text(condition.value));
+        name, condition.positions_affected, signs, readings, probability_text(condition.value));
 }
 
 std::vector<std::string> cause_sentences(const std::optional<CauseReport>& report,

@@ -130,12 +130,12 @@ std::string forecast_sentence(const LeavingForecast& forecast, HarpKind kind, co
     const auto start = fmt::format("{}: {} today, {}", name, now, trend);
     if (forecast.out_now > 0.5)
         return fmt::format("{}; {} to be out of tolerance already, from {}.", start,
-                           percent_text(forecast.out_now), evidence);
+                           probability_text(forecast.out_now), evidence);
     const auto side = forecast.low_side > 0.5 ? "narrow" : "wide";
     const auto horizon = static_cast<int>(forecast.left_by_month.size());
     if (!forecast.middle_month)
         return fmt::format("{}; {} to leave tolerance by {}, from {}.", start,
-                           percent_text(forecast.left_by_month.back()), month_name(horizon), evidence);
+                           probability_text(forecast.left_by_month.back()), month_name(horizon), evidence);
     std::string text = fmt::format("{}; as likely as not it becomes too {} by {}", start, side,
                                    month_name(*forecast.middle_month));
     if (*forecast.early_month < *forecast.middle_month)
@@ -143,7 +143,7 @@ std::string forecast_sentence(const LeavingForecast& forecast, HarpKind kind, co
     else
         text += " (1 in 10 by the same month";
     text += forecast.late_month ? fmt::format(", 9 in 10 by {})", month_name(*forecast.late_month))
-                                : fmt::format(", {} by {})", percent_text(forecast.left_by_month.back()),
+                                : fmt::format(", {} by {})", probability_text(forecast.left_by_month.back()),
                                               month_name(horizon));
     return fmt::format("{}, from {}, if nothing is done.", text, evidence);
 }

@@ -10,8 +10,8 @@ namespace harpkeep {
 
 std::string chance_text(const stats::Estimate& chance)
 {
-    const auto value = percent_text(chance.value);
-    const auto range = percent_range_text(chance.limits.lower, chance.limits.upper);
+    const auto value = probability_text(chance.value);
+    const auto range = probability_range_text(chance.limits.lower, chance.limits.upper);
     return value == range ? value : fmt::format("{} ({})", value, range);
 }
 

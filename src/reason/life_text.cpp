@@ -73,7 +73,7 @@ std::vector<std::string> study_sentences(const LifeStudy& study, double calendar
     if (study.difference && study.difference->p_value < 0.05)
         sentences.push_back(
             fmt::format("The groups live unequally long: chance alone would do as much in {} of cases.",
-                        percent_text(study.difference->p_value)));
+                        probability_text(study.difference->p_value)));
     const auto need = evidence_needed(study.total.failures, calendar_years);
     if (need.breaks_seen < need.breaks_wanted)
         sentences.push_back(

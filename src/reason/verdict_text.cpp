@@ -63,7 +63,7 @@ std::string step_sentence(const StepVerdict& verdict, HarpKind kind)
                                    step_words(kind, verdict.step), cents_words(verdict.error),
                                    conformity_words(verdict.conformity), band_words(verdict.tolerance));
     if (verdict.conformity == Conformity::not_proven)
-        text += fmt::format(", {} to be within", percent_text(verdict.probability_within));
+        text += fmt::format(", {} to be within", probability_text(verdict.probability_within));
     if (verdict.watch) text += "; to be watched";
     if (verdict.conformity == Conformity::not_proven && !verdict.plucks_factor)
         text += "; it lies on the limit, so more plucks would hardly decide";
@@ -148,7 +148,8 @@ std::string reason_sentence(const Reason& reason, HarpKind kind)
         return fmt::format("{} likely to leave tolerance within {}: {} with {}, from {}.",
                            how_many(reason.count, "step is", "steps are"),
                            how_many(reason.months, "month", "months"), at_place(reason),
-                           percent_text(reason.probability), how_many(reason.rests_on, "check", "checks"));
+                           probability_text(reason.probability),
+                           how_many(reason.rests_on, "check", "checks"));
     case ReasonKind::many_watched:
         return fmt::format("{} of {} steps have used up more than half of their tolerance.", reason.count,
                            reason.of);

@@ -21,6 +21,8 @@ constexpr std::array time_factors{0.5, 0.8, 1.25, 2.0, 3.2};
 constexpr double largest_time_step = 0.5; // in ln time, for one round
 constexpr double small_time_step = 0.02;
 constexpr int time_rounds = 4;
+constexpr int time_steps = 4; // on either side
+constexpr double time_step_sds = 0.75, least_log_time_sd = 0.005;
 constexpr double linear_range_rad = 0.7;
 constexpr std::size_t least_heard = 2; // the lowest partials, whose phases bend least
 // Spread between partials that is tried: none, and beats of up to 3 cents.
@@ -201,6 +203,33 @@ GlideFit sum_up(std::span<const PartialFit> partials, const GlideSearch& search,
     return fit;
 }
 
+/// How well the likeliest glide knows its time, in ln time.
+double log_time_sd_of(const std::vector<Explanation>& explanations)
+{
+    double sd = prior_log_time_sd, most = -1.0;
+    for (const auto& one : explanations) {
+        if (!one.glides || one.log_weight <= most) continue;
+        most = one.log_weight;
+        sd = std::sqrt(one.cc) / one.amount;
+    }
+    return std::clamp(sd, least_log_time_sd, prior_log_time_sd);
+}
+
+/// All times that are possible about the one found, in steps of the standard deviation that it seems to have:
+/// pitch and time go together along a curve, so that at one time alone the pitch would be too sure.
+GlideFit weigh_times(std::span<const PartialFit> partials, const GlideSearch& search, double time_s,
+                     double log_time_sd)
+{
+    std::vector<TimeTrial> trials;
+    std::vector<Explanation> explanations;
+    for (int step = -time_steps; step <= time_steps; ++step)
+        trials.push_back(try_time(partials, search, time_s * std::exp(time_step_sds * step * log_time_sd)));
+    for (std::size_t i = 0; i < trials.size(); ++i)
+        for (const double spread : spreads_cents)
+            explain(trials[i], i, spread / cents_per_neper, 0.0, explanations);
+    return sum_up(partials, search, trials, explanations);
+}
+
 /// The best time near the one that the search starts with; the phases are linear in the amount, not in it.
 GlideFit follow_time(std::span<const PartialFit> partials, GlideSearch search)
 {
@@ -212,7 +241,8 @@ GlideFit follow_time(std::span<const PartialFit> partials, GlideSearch search)
                     explanations);
         const GlideFit fit = sum_up(partials, search, trials, explanations);
         const double step = std::log(fit.glide.time_s / search.start.time_s);
-        if (std::abs(step) < small_time_step || round == time_rounds) return fit;
+        if (std::abs(step) < small_time_step || round == time_rounds)
+            return weigh_times(partials, search, fit.glide.time_s, log_time_sd_of(explanations));
         // A long step has overshot the amount along with the time.
         search.start.time_s = fit.glide.time_s;
         if (std::abs(step) < 0.5 * largest_time_step) search.start.amount = fit.glide.amount;

@@ -2,6 +2,7 @@
 #include "signal/tone_fit.hpp"
 
 #include "base/expects.hpp"
+#include "signal/hidden_twin.hpp"
 #include "signal/tone_problem.hpp"
 
 #include <algorithm>
@@ -23,6 +24,11 @@ constexpr double shows_least = 0.05, shows_surely = 0.35;
 constexpr double least_probability = 1e-3;
 constexpr double rarely_alone = 0.05;      // odds that a string swings in one direction only
 constexpr double most_hidden_cents = 0.35; // by what twins an octave around do where they are heard
+// A second tone as invented strings have it (-14 dB), what it does to the pitch of one, and what it would
+// leave over where it may hide in the noise, or would show. All measured on synthetic strings.
+constexpr Twin usual_twin{.split = 0.6 / cents_per_neper, .decay_ratio = 0.6, .share = 0.2};
+constexpr double usual_twin_cents = 0.32;
+constexpr double hides_at = 0.15, shows_at = 0.6;
 
 /// Mean of the log of what is left over against the noise; by chance it is as often below zero as above.
 double misfit(const ToneProblem::Readings& readings)
@@ -146,9 +152,11 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
     for (auto& side : sides) sum += side.weight = std::exp(side.state.log_evidence - least);
     const double against = std::exp(std::min(700.0, alone.log_evidence - least));
     ToneFit fit{.probability = sum / (sum + against) * acceptance(misfit_alone, misfit(best.readings))};
-    const double possible =
-        sum / (sum + against * rarely_alone) * (1.0 - smooth_step(shows_least, shows_surely, misfit_alone));
-    if (fit.probability + possible < least_probability) return std::nullopt;
+    const double unheard = 1.0 - smooth_step(shows_least, shows_surely, misfit_alone);
+    const double hides =
+        unheard * (1.0 - smooth_step(hides_at, shows_at, expected_misfit(partials, usual_twin)));
+    const double possible = unheard * sum / (sum + against * rarely_alone);
+    if (std::max({fit.probability, possible, hides}) < least_probability) return std::nullopt;
     for (auto& side : sides) side.weight /= sum;
 
     double square = 0.0;
@@ -161,9 +169,9 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
         square += std::norm(own.twin);
     }
     fill(fit, partials, sides);
-    fit.hidden_sd_cents =
-        std::min(most_hidden_cents, std::sqrt(possible) * std::hypot(fit.shared_sd_cents,
-                                                                     apart_cents(fit, alone, best.readings)));
+    const double seen_cents = std::hypot(fit.shared_sd_cents, apart_cents(fit, alone, best.readings));
+    fit.hidden_sd_cents = std::max(std::min(most_hidden_cents, std::sqrt(possible) * seen_cents),
+                                   std::sqrt(hides) * usual_twin_cents);
     const SharedTone& shared = best.state.shared;
     fit.glide = {.amount = shared.glide_amount,
                  .time_s = std::exp(shared.log_glide_time),

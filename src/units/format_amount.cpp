@@ -16,8 +16,19 @@ std::string percent_digits(double share)
 {
     const double percent = 100.0 * share;
     if (percent < 0.1) return percent <= 0.0 ? "0" : "under 0.1";
-    if (percent > 99.9) return percent >= 100.0 ? "100" : "over 99.9";
     return percent < 9.95 ? fmt::format("{:.1f}", percent) : fmt::format("{:.0f}", percent);
+}
+
+std::string probability_digits(double probability)
+{
+    if (probability < 0.001) return "under 0.1";
+    if (probability > 0.999) return "over 99.9";
+    return probability > 0.99 ? fmt::format("{:.1f}", 100.0 * probability) : percent_digits(probability);
+}
+
+std::string range(const std::string& lower, const std::string& upper)
+{
+    return lower == upper ? upper + " %" : lower + " to " + upper + " %";
 }
 
 struct Span {
@@ -41,10 +52,19 @@ std::string percent_text(double share)
     return percent_digits(share) + " %";
 }
 
+std::string probability_text(double probability)
+{
+    return probability_digits(probability) + " %";
+}
+
 std::string percent_range_text(double lower_share, double upper_share)
 {
-    const auto lower = percent_digits(lower_share), upper = percent_digits(upper_share);
-    return lower == upper ? upper + " %" : lower + " to " + upper + " %";
+    return range(percent_digits(lower_share), percent_digits(upper_share));
+}
+
+std::string probability_range_text(double lower, double upper)
+{
+    return range(probability_digits(lower), probability_digits(upper));
 }
 
 std::string span_text(double days)

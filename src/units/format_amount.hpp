@@ -9,10 +9,14 @@ namespace harpkeep {
 
 // Amounts in words and digits as screen, terminal and paper print them: no more digits than anyone can use.
 
-/// "43 %", "7.2 %", "0.4 %", "under 0.1 %", "over 99.9 %".
+/// A share of a whole, which may be more than all of it: "104 %", "43 %", "7.2 %", "0.4 %", "under 0.1 %".
 [[nodiscard]] std::string percent_text(double share);
-/// "5 to 12 %"; "under 0.1 to 0.4 %".
+/// A probability from data, never certainty either way: "under 0.1 %", "43 %", "over 99.9 %".
+[[nodiscard]] std::string probability_text(double probability);
+/// "5 to 12 %"; "88 to 104 %".
 [[nodiscard]] std::string percent_range_text(double lower_share, double upper_share);
+/// "under 0.1 to 0.4 %".
+[[nodiscard]] std::string probability_range_text(double lower, double upper);
 
 /// A span of time by its size: "9 days", "14 months", "3.2 years", "over 100 years".
 [[nodiscard]] std::string span_text(double days);

@@ -86,6 +86,13 @@ std::optional<double> step_cents(std::optional<double> a_hz, std::optional<doubl
     return 1200.0 * std::log2(*b_hz / *a_hz);
 }
 
+std::optional<double> harpkeep_step_cents(const std::vector<float>& a, const std::vector<float>& b,
+                                          double rate_hz, double near_hz)
+{
+    const auto size = measure_step(a, b, rate_hz, near_hz);
+    return size ? std::optional{size->size_cents} : std::nullopt;
+}
+
 std::vector<StepOutcome> outcomes_of_harpkeep(const std::vector<StepTriple>& triples,
                                               const std::vector<PlayedTriple>& sounds)
 {
@@ -94,8 +101,8 @@ std::vector<StepOutcome> outcomes_of_harpkeep(const std::vector<StepTriple>& tri
         const StepTriple& t = triples[i];
         const PlayedTriple& s = sounds[i];
         const double semitone = std::exp2(1.0 / 12.0);
-        add_outcomes(t, measure_step(s.flat, s.natural, t.sample_rate_hz, t.natural_hz / semitone),
-                     measure_step(s.natural, s.sharp, t.sample_rate_hz, t.natural_hz), outcomes);
+        add_outcomes(t, harpkeep_step_cents(s.flat, s.natural, t.sample_rate_hz, t.natural_hz / semitone),
+                     harpkeep_step_cents(s.natural, s.sharp, t.sample_rate_hz, t.natural_hz), outcomes);
     }
     return outcomes;
 }

@@ -10,7 +10,9 @@
 #include "db/records/strings.hpp"
 #include "db/records/visits.hpp"
 #include "tests/support/example_ledger.hpp"
+#include "tests/support/whole_harp.hpp"
 
+#include <array>
 #include <cmath>
 #include <fmt/format.h>
 
@@ -29,6 +31,19 @@ HarpLayout layout_of_141()
     return make_layout(request).value();
 }
 
+/// A recording of such a harp, pedals down for one pass after the other, as harpkeep measures it.
+CheckResult measured_check(double snr_db, std::uint64_t seed)
+{
+    tests::WholeHarpCase settings;
+    settings.layout.without_discs = std::vector<StringPlace>{};
+    settings.mishaps = false;
+    settings.snr_db = snr_db;
+    settings.seed = seed;
+    const auto whole = tests::make_whole_harp(settings);
+    auto heard = tests::hear(whole.recording.samples, whole.recording.sample_rate_hz);
+    return assemble_check(whole.harp.layout, heard.plucks, std::move(heard.ignored), {});
+}
+
 StringMake make_at(StringPlace place)
 {
     const bool wire = place.harp_octave() >= 5;
@@ -38,7 +53,10 @@ StringMake make_at(StringPlace place)
 
 } // namespace
 
-Fleet::Fleet(db::Ledger& ledger, const FleetSize& size) : ledger_(ledger), size_(size)
+Fleet::Fleet(db::Ledger& ledger, const FleetSize& size)
+    : ledger_(ledger),
+      size_(size),
+      measured_{measured_check(30.0, 1), measured_check(20.0, 2), measured_check(15.0, 3)}
 {
     add_rooms();
 }
@@ -94,27 +112,29 @@ void Fleet::add_harp()
 
 void Fleet::add_strings(const Uuid& harp)
 {
-    std::vector<PlannedString> plan;
+    std::mt19937 random{static_cast<unsigned>(harps_.size())};
     const int days = size_.years * days_per_year;
-    for (int generation = 0; generation < 3; ++generation) {
-        std::vector<MountedString> strings;
-        const int from = generation * days / 3, until = (generation + 1) * days / 3;
-        for (const HarpString& string : layout_of_141().strings)
-            strings.push_back({.harp_id = harp,
-                               .place = string.place,
-                               .make = make_at(string.place),
-                               .cost = Money{900, "EUR"},
-                               .put_on = date_from_days(first_day_of_ledger + from)});
-        db::PutOnOptions options;
-        if (generation < 2)
-            options.ended =
-                StringRemoval{.removed_on = date_from_days(first_day_of_ledger + until),
-                              .reason = generation == 0 ? RemovalReason::broke : RemovalReason::schedule};
-        done(db::put_on_all(ledger_, at_day(until), strings, options));
-    }
-    for (const HarpString& string : layout_of_141().strings)
+    std::uniform_int_distribution<int> first_change{days / 10, days / 2}, second_change{days / 2 + 1, days};
+    std::uniform_int_distribution<int> broke{0, 2};
+    std::vector<PlannedString> plan;
+    for (const HarpString& string : layout_of_141().strings) {
+        const std::array changes{0, first_change(random), second_change(random)};
+        for (std::size_t i = 0; i < changes.size(); ++i) {
+            db::PutOnOptions options;
+            if (i > 0)
+                options.old_string = {broke(random) == 0 ? RemovalReason::broke : RemovalReason::schedule,
+                                      {}};
+            done(db::put_on(ledger_, at_day(changes[i]),
+                            {.harp_id = harp,
+                             .place = string.place,
+                             .make = make_at(string.place),
+                             .cost = Money{900, "EUR"},
+                             .put_on = date_from_days(first_day_of_ledger + changes[i])},
+                            options));
+        }
         plan.push_back(
             {.harp_id = harp, .place = string.place, .make = make_at(string.place), .length = 500.0_mm});
+    }
     done(db::plan_strings(ledger_, at_day(0), plan));
 }
 
@@ -138,15 +158,27 @@ void Fleet::add_visits_and_loans(const Uuid& harp)
     }
 }
 
+CheckResult Fleet::moved_check(std::mt19937& random) const
+{
+    std::normal_distribution<double> normal;
+    CheckResult check = measured_[random() % measured_.size()];
+    for (Reading& reading : check.readings) {
+        const double moved = std::exp2(3.0 * normal(random) / 1200.0);
+        reading.pluck.frequency_hz *= moved;
+        for (Partial& partial : reading.pluck.partials) partial.frequency_hz *= moved;
+    }
+    for (StepError& step : check.steps) step.error_cents += 2.0 * normal(random);
+    for (WholeStepError& whole : check.whole_steps) whole.error_cents += 2.0 * normal(random);
+    return check;
+}
+
 void Fleet::add_checks(const Uuid& harp)
 {
     const int count = size_.years * size_.checks_per_year;
+    std::mt19937 random{static_cast<unsigned>(harps_.size()) + 1'000'000U};
     for (int check = 0; check < count; ++check) {
-        const int day = check * days_per_year / size_.checks_per_year;
-        const db::Author author = at_day(day);
-        const unsigned seed = static_cast<unsigned>(harps_.size()) * 1000U + static_cast<unsigned>(check);
-        done(db::store_check(ledger_, author, header_of(harp, author.now),
-                             whole_check(layout_of_141(), seed)));
+        const db::Author author = at_day(check * days_per_year / size_.checks_per_year);
+        done(db::store_check(ledger_, author, header_of(harp, author.now), moved_check(random)));
     }
 }
 

@@ -2,7 +2,9 @@
 #pragma once
 
 #include "db/ledger/ledger.hpp"
+#include "measure/reading.hpp"
 
+#include <random>
 #include <string>
 #include <vector>
 
@@ -17,8 +19,12 @@ struct FleetSize {
 };
 
 /// Fills a ledger with invented harps of 47 strings that sound in three positions each: 141 readings a check.
-/// Besides, each harp gets a stringing plan, three strings on each place one after the other, a visit a year,
-/// a loan every fourth year and a note a year.
+///
+/// Notes  Each check is one of three that synthetic recordings of three harps give (30, 20 and 15 dB), with
+/// its
+///        readings and steps moved by lot. Besides, each harp gets a stringing plan, three strings on each
+///        place one after the other that go by lot, a visit a year, a loan every fourth year and a note a
+///        year.
 class Fleet {
   public:
     Fleet(db::Ledger& ledger, const FleetSize& size);
@@ -35,9 +41,11 @@ class Fleet {
     void add_visits_and_loans(const Uuid& harp);
     void add_checks(const Uuid& harp);
     [[nodiscard]] db::Author at_day(int day) const;
+    [[nodiscard]] CheckResult moved_check(std::mt19937& random) const;
 
     db::Ledger& ledger_;
     FleetSize size_;
+    std::vector<CheckResult> measured_;
     std::vector<Uuid> rooms_;
     std::vector<Uuid> harps_;
 };

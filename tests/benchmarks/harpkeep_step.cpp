@@ -3,10 +3,11 @@
 
 #include "measure/check_assembly.hpp"
 #include "measure/pluck_stream.hpp"
-#include "measure/step_measurement.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
+#include <optional>
 #include <span>
 
 namespace harpkeep::benchmarks {
@@ -39,29 +40,49 @@ Heard hear(std::span<const float> samples, double rate_hz)
     return heard;
 }
 
-/// The trusted pluck of the string that was meant.
-std::optional<PluckMeasurement> pluck_near(const std::vector<float>& samples, double rate_hz, double near_hz)
+/// What was heard instead of the pluck that was meant.
+std::string described(const Heard& heard, double near_hz)
+{
+    std::string text;
+    for (const auto& sound : heard.ignored)
+        text += fmt::format(" {:.2f} s: {};", sound.start_s, sound.reason);
+    for (const PluckMeasurement& pluck : heard.plucks) {
+        text += fmt::format(" {:.2f} s: {:.2f} Hz, {:+.0f} cents, u {:.2f}, {} partials", pluck.start_s,
+                            pluck.frequency_hz, 1200.0 * std::log2(pluck.frequency_hz / near_hz),
+                            pluck.uncertainty_cents, pluck.partials.size());
+        for (const Doubt doubt : pluck.doubts) text += fmt::format(", {}", doubt_name(doubt));
+        text += ";";
+    }
+    return text.empty() ? " nothing" : text;
+}
+
+/// The trusted pluck of the string that was meant, or what was heard instead.
+tl::expected<PluckMeasurement, std::string> pluck_near(const std::vector<float>& samples, double rate_hz,
+                                                       double near_hz)
 {
     std::optional<PluckMeasurement> best;
-    for (const PluckMeasurement& pluck : hear(samples, rate_hz).plucks) {
+    const Heard heard = hear(samples, rate_hz);
+    for (const PluckMeasurement& pluck : heard.plucks) {
         const double off_cents = 1200.0 * std::log2(pluck.frequency_hz / near_hz);
         if (!pluck.trusted() || std::abs(off_cents) > right_note_cents) continue;
         if (!best || pluck.snr_db > best->snr_db) best = pluck;
     }
-    return best;
+    if (!best) return tl::unexpected(described(heard, near_hz));
+    return std::move(*best);
 }
 
 } // namespace
 
-std::optional<double> measure_step(const std::vector<float>& a, const std::vector<float>& b, double rate,
-                                   double near_hz)
+tl::expected<StepSize, std::string> measure_step(const std::vector<float>& a, const std::vector<float>& b,
+                                                 double rate, double near_hz)
 {
     const auto lower = pluck_near(a, rate, near_hz);
+    if (!lower) return tl::unexpected("lower:" + lower.error());
     const auto upper = pluck_near(b, rate, near_hz * std::exp2(1.0 / 12.0));
-    if (!lower || !upper) return std::nullopt;
+    if (!upper) return tl::unexpected("upper:" + upper.error());
     const auto size = harpkeep::measure_step(*lower, *upper);
-    if (!size) return std::nullopt;
-    return size->size_cents;
+    if (!size) return tl::unexpected<std::string>("no shared partial");
+    return *size;
 }
 
 std::size_t analyse_whole_harp(const SyntheticHarp& harp, const SyntheticRecording& recording)

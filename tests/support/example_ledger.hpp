@@ -72,15 +72,21 @@ inline CheckResult whole_check(const HarpLayout& layout, unsigned seed)
             pluck.snr_db = 30.0 + 5.0 * unit(random);
             if (unit(random) < 0.1) pluck.beat_rate_hz = 0.5 + unit(random);
             if (unit(random) < 0.1) pluck.doubts = {Doubt::too_noisy, Doubt::irregular};
-            for (int n = 1; n <= 10; ++n)
-                pluck.partials.push_back({.number = n,
-                                          .frequency_hz = n * pluck.frequency_hz *
-                                                          std::sqrt((1.0 + pluck.inharmonicity * n * n) /
-                                                                    (1.0 + pluck.inharmonicity)) *
-                                                          std::exp2(0.3 * cents(random) / 1200.0),
-                                          .uncertainty_cents = 0.05 + 0.2 * unit(random),
-                                          .level_db = -20.0 - 5.0 * n - 3.0 * unit(random),
-                                          .decay_s = 0.8 / n + 0.1 * unit(random)});
+            pluck.glide_uncertainty_cents = 0.1 + 0.2 * unit(random);
+            for (int n = 1; n <= 10; ++n) {
+                Partial partial{.number = n,
+                                .frequency_hz = n * pluck.frequency_hz *
+                                                std::sqrt((1.0 + pluck.inharmonicity * n * n) /
+                                                          (1.0 + pluck.inharmonicity)) *
+                                                std::exp2(0.3 * cents(random) / 1200.0),
+                                .noise_cents = 0.02 + 0.1 * unit(random) * unit(random),
+                                .level_db = -20.0 - 5.0 * n - 3.0 * unit(random),
+                                .decay_s = 0.8 / n + 0.1 * unit(random)};
+                const double uneven_cents = n % 3 == 0 ? 0.2 * unit(random) : 0.0;
+                partial.uncertainty_cents = std::hypot(partial.noise_cents, uneven_cents);
+                partial.glide_cents = pluck.glide_cents / (1.0 + partial.decay_s);
+                pluck.partials.push_back(partial);
+            }
             result.readings.push_back(std::move(reading));
         }
     for (const HarpString& string : layout.strings)

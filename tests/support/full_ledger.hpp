@@ -111,7 +111,13 @@ class FullLedger {
         CheckHeader header = header_of(heron, {an_evening.utc_ms + 123, -210});
         header.temperature = Celsius{20.3};
         header.remarks = awkward_texts[10];
-        done(db::store_check(ledger_, that_evening(), header, result));
+        const auto check = db::store_check(ledger_, that_evening(), header, result).value();
+        // As checks were kept up to schema 5: a row for each step.
+        ledger_.database()
+            .prepare("INSERT INTO check_step SELECT fact_no, 7, 0, 1500000, 70000, 250 FROM fact "
+                     "JOIN thing USING (thing_no) WHERE thing.id = :id")
+            .bind(":id", check)
+            .run();
         const auto wrong = db::store_check(ledger_, that_evening(), header_of(heron, an_evening), {}).value();
         done(db::make_void(ledger_, that_evening(), wrong, "the wrong harp"));
     }

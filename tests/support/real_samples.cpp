@@ -20,12 +20,15 @@ std::string samples_folder()
     return chosen != nullptr ? chosen : HARPKEEP_SOURCE_FOLDER "/build/samples";
 }
 
-double nominal_hz(const std::string& note)
+/// The note by its scientific name with sharps: "C#3".
+RealSample sample_of(const std::string& note)
 {
-    const bool sharp = note.size() == 3 && note[1] == '#';
-    const auto place = place_from_scientific_name(sharp ? std::string{note[0], note[2]} : note);
+    RealSample sample{.note = note, .sharp = note.size() == 3 && note[1] == '#'};
+    const auto place = place_from_scientific_name(sample.sharp ? std::string{note[0], note[2]} : note);
     if (!place) throw std::runtime_error("no note: " + note);
-    return equal_temperament(key_number(*place, sharp ? 1 : 0), Hertz{440.0}).value();
+    sample.place = *place;
+    sample.nominal_hz = equal_temperament(key_number(*place, sample.sharp ? 1 : 0), Hertz{440.0}).value();
+    return sample;
 }
 
 } // namespace
@@ -42,7 +45,9 @@ std::vector<RealSample> real_samples()
         std::istringstream fields(line);
         std::array<std::string, 4> field;
         for (std::string& text : field) std::getline(fields, text, ',');
-        samples.push_back({field[0], field[1], folder + "/" + field[2], field[3], nominal_hz(field[1])});
+        RealSample sample = sample_of(field[1]);
+        sample.set = field[0], sample.path = folder + "/" + field[2], sample.licence = field[3];
+        samples.push_back(std::move(sample));
     }
     return samples;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "harp/string_place.hpp"
+
 #include <string>
 #include <vector>
 
@@ -12,6 +14,8 @@ struct RealSample {
     std::string note; ///< scientific name with sharps, as its publisher calls it: "C#3"
     std::string path;
     std::string licence;
+    StringPlace place; ///< the letter of the note
+    bool sharp = false;
     double nominal_hz =
         0.0; ///< of the note in equal temperament at A4 = 440 Hz; the string is up to 31 cents off
 };
@@ -21,7 +25,9 @@ struct RealSample {
 /// Notes  The mp3 set holds the plucks of the wav set, the musescore set those of the fluid set. The folder
 /// is
 ///        $HARPKEEP_SAMPLES or build/samples of the source tree.
-/// Throws std::runtime_error with the command to run when they were not fetched: such a test has to fail
+/// Throws std::runtime_error with the command to run when they were not fetched; by these words ctest shows
+/// the
+///        test as skipped
 [[nodiscard]] std::vector<RealSample> real_samples();
 
 /// Those of one set.

@@ -44,8 +44,9 @@ struct StringSteps {
     }
 };
 
-void print_steps(const CheckResult& check)
+void print_steps(HarpKind kind, const CheckResult& check)
 {
+    const bool pedals = kind == HarpKind::pedal;
     std::map<int, StringSteps> by_string;
     for (const auto& step : check.steps)
         (step.step == Step::lower ? by_string[step.place.diatonic_index()].lower
@@ -53,19 +54,14 @@ void print_steps(const CheckResult& check)
     for (const auto& whole : check.whole_steps) by_string[whole.place.diatonic_index()].whole = &whole;
 
     std::vector<std::pair<StringPlace, StringSteps>> rows;
-    bool any_upper = false;
-    for (const auto& [index, steps] : by_string) {
-        rows.emplace_back(place_from_diatonic_index(index), steps);
-        any_upper = any_upper || steps.upper;
-    }
+    for (const auto& [index, steps] : by_string) rows.emplace_back(place_from_diatonic_index(index), steps);
     std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) {
         return a.second.worst_cents() > b.second.worst_cents();
     });
 
-    std::vector<Table::Column> columns{
-        {"string", Table::Align::left},
-        {any_upper ? "flat to natural" : "open to engaged", Table::Align::right}};
-    if (any_upper) {
+    std::vector<Table::Column> columns{{"string", Table::Align::left},
+                                       {pedals ? "flat to natural" : "open to engaged", Table::Align::right}};
+    if (pedals) {
         columns.push_back({"natural to sharp", Table::Align::right});
         columns.push_back({"flat to sharp", Table::Align::right});
     }
@@ -74,7 +70,7 @@ void print_steps(const CheckResult& check)
         std::vector<std::string> cells{
             harp_name(place),
             steps.lower ? cents_cell(steps.lower->error_cents, steps.lower->uncertainty_cents) : "–"};
-        if (any_upper) {
+        if (pedals) {
             cells.push_back(steps.upper ? cents_cell(steps.upper->error_cents, steps.upper->uncertainty_cents)
                                         : "–");
             cells.push_back(steps.whole ? cents_cell(steps.whole->error_cents, steps.whole->uncertainty_cents)
@@ -82,8 +78,9 @@ void print_steps(const CheckResult& check)
         }
         table.add_row(cells);
     }
-    print_line("Cents from a true semitone (flat to sharp: from a whole tone), worst strings first; ± is one "
-               "standard uncertainty.");
+    print_line(
+        fmt::format("\nCents from a true semitone{}, worst strings first; ± is one standard uncertainty.",
+                    pedals ? " (flat to sharp: from a whole tone)" : ""));
     table.print();
 }
 
@@ -177,10 +174,10 @@ void print_check(const std::string& harp, const HarpLayout& layout, const CheckR
     std::size_t trusted = 0, possible = 0;
     for (const auto& reading : check.readings) trusted += reading.pluck.trusted();
     for (const auto& string : layout.strings) possible += steps_of(layout.kind, string).size();
-    print_line(fmt::format("{}: {}, {} used; {} of {} steps measured; A4 = {:.1f} Hz.\n", harp,
+    print_line(fmt::format("{}: {}, {} used; {} of {} steps measured; A4 = {:.1f} Hz.", harp,
                            counted(check.readings.size(), "reading"), trusted, check.steps.size(), possible,
                            check.a4_hz));
-    if (!check.steps.empty()) print_steps(check);
+    if (!check.steps.empty()) print_steps(layout.kind, check);
     print_doubtful(check, files);
     print_missing(check);
     if (!check.ignored.empty()) {

@@ -46,6 +46,7 @@ std::string duration_text(double seconds)
 std::string chance_text(double chance)
 {
     if (chance < 0.01) return text::under_one_in_hundred;
+    if (chance > 0.99) return text::over_99_in_hundred;
     return fmt::format(text::in_hundred_format, static_cast<int>(std::lround(100.0 * chance)));
 }
 

@@ -17,23 +17,39 @@ namespace {
 
 constexpr std::int64_t half_a_day_ms = 12LL * 3600 * 1000;
 
-/// The humidity nearest to the check, noted with it or logged around it.
-Result<std::optional<double>> humidity_at(const db::Ledger& ledger, const CheckHeader& header)
+/// The humidity measured nearest to a moment.
+std::optional<double> nearest_humidity(const std::vector<ClimateSample>& samples, Moment moment)
 {
-    if (header.humidity) return header.humidity->value();
-    const std::int64_t at_ms = header.taken.utc_ms;
-    const auto samples =
-        db::climate_of_harp(ledger, header.harp_id, at_ms - half_a_day_ms, at_ms + half_a_day_ms);
-    if (!samples) return failure(samples.error());
     std::optional<double> nearest;
     std::int64_t least_ms = std::numeric_limits<std::int64_t>::max();
-    for (const auto& sample : *samples) {
-        const std::int64_t away_ms = std::llabs(sample.taken.utc_ms - at_ms);
+    for (const auto& sample : samples) {
+        const std::int64_t away_ms = std::llabs(sample.taken.utc_ms - moment.utc_ms);
         if (!sample.humidity || away_ms >= least_ms) continue;
         least_ms = away_ms;
         nearest = sample.humidity->value();
     }
     return nearest;
+}
+
+/// The humidity at each check, noted with it or logged around it.
+std::optional<Error> add_humidities(const db::Ledger& ledger, HarpKnowledge& knowledge)
+{
+    std::vector<const StoredCheck*> without;
+    std::vector<Moment> moments;
+    for (const auto& check : knowledge.history) {
+        if (check.header.humidity) {
+            knowledge.humidity_percent[check.id] = check.header.humidity->value();
+            continue;
+        }
+        without.push_back(&check);
+        moments.push_back(check.header.taken);
+    }
+    const auto climate = db::climate_around(ledger, knowledge.harp.id, moments, half_a_day_ms);
+    if (!climate) return climate.error();
+    for (std::size_t i = 0; i < without.size(); ++i)
+        if (const auto humidity = nearest_humidity((*climate)[i], moments[i]))
+            knowledge.humidity_percent[without[i]->id] = *humidity;
+    return std::nullopt;
 }
 
 /// Puts the value of a result into place, or hands its error on.
@@ -74,10 +90,9 @@ void forget_after(HarpKnowledge& knowledge, int day)
             life.removal.reset();
 }
 
-std::vector<LeavingForecast> forecasts_of(const HarpKnowledge& knowledge, int today)
+std::vector<LeavingForecast> forecasts_of(const HarpKnowledge& knowledge, int today,
+                                          const std::optional<DriftFit>& fit)
 {
-    const auto input = drift_input(knowledge);
-    const auto fit = fit_drift(input.histories, input.events);
     return fit ? forecast_harp(*fit, today, knowledge.tolerances) : std::vector<LeavingForecast>{};
 }
 
@@ -108,11 +123,7 @@ Result<HarpKnowledge> harp_knowledge(const db::Ledger& ledger, const HarpRecord&
                 "that check was made after the day spoken of; leave out the day, or name a later one");
         knowledge.check = std::move(*check);
     }
-    for (const auto& check : knowledge.history) {
-        const auto humidity = humidity_at(ledger, check.header);
-        if (!humidity) return failure(humidity.error());
-        if (*humidity) knowledge.humidity_percent[check.id] = **humidity;
-    }
+    if (const auto problem = add_humidities(ledger, knowledge)) return failure(*problem);
     return knowledge;
 }
 
@@ -166,7 +177,7 @@ DriftInput drift_input(const HarpKnowledge& knowledge)
     return input;
 }
 
-HarpEvidence harp_evidence(const HarpKnowledge& knowledge, int today)
+HarpEvidence harp_evidence(const HarpKnowledge& knowledge, int today, const std::optional<DriftFit>* fit)
 {
     HarpEvidence evidence;
     const auto& layout = knowledge.harp.details.layout;
@@ -182,7 +193,12 @@ HarpEvidence harp_evidence(const HarpKnowledge& knowledge, int today)
     evidence.steps = judge_steps(result.steps, result.whole_steps, knowledge.tolerances);
     evidence.causes = find_causes(layout, result.steps, result.whole_steps);
     evidence.conditions = find_string_conditions(layout, result.readings, string_ages(knowledge, check_day));
-    evidence.forecasts = forecasts_of(knowledge, today);
+    if (fit != nullptr) {
+        evidence.forecasts = forecasts_of(knowledge, today, *fit);
+    } else {
+        const auto input = drift_input(knowledge);
+        evidence.forecasts = forecasts_of(knowledge, today, fit_drift(input.histories, input.events));
+    }
     return evidence;
 }
 

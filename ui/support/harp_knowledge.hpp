@@ -56,6 +56,8 @@ struct DriftInput {
 /// Everything that speaks for or against calling the technician, from the check that is judged.
 ///
 /// Given  today  days since 1970-01-01
-[[nodiscard]] HarpEvidence harp_evidence(const HarpKnowledge& knowledge, int today);
+///        fit    the drift as fitted to drift_input() before, which takes long; nullptr: it is fitted here
+[[nodiscard]] HarpEvidence harp_evidence(const HarpKnowledge& knowledge, int today,
+                                         const std::optional<DriftFit>* fit = nullptr);
 
 } // namespace harpkeep::ui

@@ -109,6 +109,9 @@ TEST_CASE("released schemas: each is brought up to date, after a backup, and say
     REQUIRE(check.result.readings.size() == 3);
     CHECK(check.result.readings[0].pluck.uncertainty_cents ==
           Approx(0.051234).epsilon(1e-12)); // rounding of a double
+    CHECK(check.result.steps.size() == (version < 6 ? 2 : 4));
+    CHECK(check.result.whole_steps.size() == (version < 6 ? 1 : 2));
+    CHECK(check.result.readings[0].pluck.partials.size() == (version < 6 ? 0 : 1));
     if (version < 2) return;
     const auto lives = db::all_string_lives(*ledger).value();
     REQUIRE(lives.size() == 1);

@@ -13,6 +13,8 @@
 #include "tests/support/example_ledger.hpp"
 
 #include <catch2/catch.hpp>
+#include <map>
+#include <numeric>
 
 #include <fstream>
 
@@ -176,6 +178,30 @@ TEST_CASE("climate: a harp has the air of the room it stood in, while it stood t
     REQUIRE(air.size() == 2);
     CHECK(air[0].temperature == Celsius{20.0});
     CHECK(air[1].temperature == Celsius{15.0});
+}
+
+TEST_CASE("climate: the means of days are those of local days, each at its first sample", "[db][twin]")
+{
+    WithHarp given;
+    ClimateSeries series{.harp_id = given.harp, .source = "logger"};
+    std::map<int, std::vector<double>> celsius_by_day;
+    for (int hour = 0; hour < 60; hour += 5) {
+        const Moment taken{moment_at({2026, 2, 1}, 0, 0, 60).utc_ms + hour * std::int64_t{3'600'000}, 60};
+        series.samples.push_back({taken, Celsius{18.0 + 0.1 * hour}, std::nullopt});
+        celsius_by_day[days_since_epoch(local_date(taken))].push_back(18.0 + 0.1 * hour);
+    }
+    REQUIRE(db::add_climate(given.ledger, that_evening(), series));
+    const auto days =
+        db::climate_of_harp(given.ledger, given.harp, 0, an_evening.utc_ms, db::ClimateDetail::days).value();
+    REQUIRE(days.size() == celsius_by_day.size());
+    for (const ClimateSample& day : days) {
+        const auto& samples = celsius_by_day.at(days_since_epoch(local_date(day.taken)));
+        const double mean =
+            std::accumulate(samples.begin(), samples.end(), 0.0) / static_cast<double>(samples.size());
+        CHECK(day.temperature->value() == Approx(mean).epsilon(1e-12)); // rounding of a sum of five
+        CHECK_FALSE(day.humidity);
+    }
+    CHECK(days.front().taken == series.samples.front().taken);
 }
 
 TEST_CASE("climate: what the air cannot be is refused, all of it", "[db]")

@@ -47,11 +47,14 @@ TEST_CASE("OrderAligner: what is played in order costs nothing and lies turn by 
     const auto found = aligner.align(in_tune(list.layout));
     CHECK(found.cost == Approx(0.0).margin(1e-9)); // rounding
     REQUIRE(found.target.size() == 24);
+    std::vector<std::optional<StringAt>> placed;
     for (std::size_t n = 0; n < found.target.size(); ++n) {
         CHECK(found.target[n] == n);
         CHECK(found.rival[n] == 0);
-        CHECK(found.margin[n] > 2.6); // what is called ambiguous
+        placed.push_back(StringAt{aligner.targets()[n].string, aligner.targets()[n].position});
     }
+    for (const double elsewhere : aligner.costs_elsewhere(in_tune(list.layout), placed))
+        CHECK(elsewhere - found.cost > 2.6); // what is called ambiguous
 }
 
 TEST_CASE("OrderAligner: a skipped string costs a skip and moves no other", "[measure]")
@@ -81,6 +84,23 @@ TEST_CASE("OrderAligner: both ways through the plucks find the same cost", "[mea
     const auto aligner = aligner_of(list);
     const HarpTuning tuning{10.0 * random.normal(), std::vector<double>(list.layout.strings.size(), 0.0)};
     CHECK(aligner.cost(tuning) == Approx(aligner.align(tuning).cost).margin(1e-9)); // order of additions
+}
+
+// With every pluck placed nowhere in particular, what is left is the alignment itself.
+TEST_CASE("OrderAligner: elsewhere costs no less than the best, and nothing less where that is taken away",
+          "[measure][property]")
+{
+    const auto list = without({3, 9, 10});
+    const auto aligner = aligner_of(list);
+    const auto best = aligner.align(in_tune(list.layout));
+    std::vector<std::optional<StringAt>> wrong, nowhere(list.plucks.size());
+    for (const auto& target : best.target) {
+        const auto& right = aligner.targets()[*target];
+        wrong.push_back(StringAt{right.string + 100, right.position});
+    }
+    for (const double cost : aligner.costs_elsewhere(in_tune(list.layout), wrong))
+        CHECK(cost == Approx(best.cost).margin(1e-9)); // order of additions
+    for (const double cost : aligner.costs_elsewhere(in_tune(list.layout), nowhere)) CHECK(std::isinf(cost));
 }
 
 TEST_CASE("OrderAligner: a repeat goes to the same string, a wild sound nowhere", "[measure]")

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "heard_list.hpp"
 
+#include "measure/playing_order.hpp"
 #include "tests/support/whole_harp.hpp"
 
 #include <catch2/catch.hpp>
@@ -241,6 +242,52 @@ TEST_CASE("place_plucks: part of a harp is enough", "[measure]")
     for (const auto& planned : all)
         if (planned.string_index >= 15 && planned.string_index < 29) list.pluck(planned);
     check_all_right(list, list.placement());
+}
+
+TEST_CASE("place_plucks: single strings in their three positions are enough", "[measure]")
+{
+    // As after a check, for the strings that were not proven: nothing next to them is sounded.
+    const auto direction = GENERATE(Direction::low_to_high, Direction::high_to_low);
+    HeardList list{.layout = concert_harp()};
+    list.off_cents = [](std::size_t string) { return 7.0 * static_cast<double>(string % 3) - 5.0; };
+    for (const auto& planned : plan_string_by_string(list.layout, direction))
+        for (const char* name : {"6D", "5F", "5A", "4E", "3B", "2C", "1F"})
+            if (planned.string_index == index_of(list.layout, name)) list.pluck(planned);
+    const PluckPlacement found = list.placement();
+    check_all_right(list, found);
+    CHECK(found.way == PlayingWay::string_by_string);
+    CHECK(ambiguous_in(found) == 0);
+}
+
+TEST_CASE("place_plucks: one pluck alone that may be E or F flat is doubted", "[measure][regression]")
+{
+    HeardList list{.layout = concert_harp()};
+    list.pluck({.string_index = index_of(list.layout, "7E"), .position = Position::natural});
+    const PluckPlacement found = list.placement();
+    REQUIRE(found.placed.size() == 1);
+    CHECK(found.placed.front().ambiguous);
+}
+
+TEST_CASE("playing_order: a string is left out as a whole only where it is sounded as a whole", "[measure]")
+{
+    const auto layout = concert_harp(); // 7C and 7D have no discs
+    const auto strings = playing_order(layout, PlayingWay::string_by_string, false);
+    REQUIRE(strings.size() == 3 * 47);
+    for (std::size_t n = 0; n < 6; ++n) CHECK(strings[n].before_in_unit + strings[n].after_in_unit == 0);
+    for (std::size_t n = 6; n < 9; ++n) { // 7E
+        CHECK(strings[n].unit == 2);
+        CHECK(strings[n].before_in_unit == static_cast<int>(n) - 6);
+        CHECK(strings[n].after_in_unit == 8 - static_cast<int>(n));
+        CHECK(strings[n].pass == 0);
+    }
+    const auto passes = playing_order(layout, PlayingWay::pass_by_pass, true);
+    REQUIRE(passes.size() == 3 * 47);
+    for (std::size_t n = 0; n < passes.size(); ++n) {
+        CHECK(passes[n].unit == static_cast<int>(n));
+        CHECK(passes[n].before_in_unit + passes[n].after_in_unit == 0);
+        CHECK(passes[n].pass == static_cast<int>(n / 47));
+        CHECK(passes[n].turn_in_pass == static_cast<int>(n % 47));
+    }
 }
 
 TEST_CASE("place_plucks: nothing heard, nothing placed", "[measure]")

@@ -104,3 +104,37 @@ TEST_CASE("measure_step: repeats are surer, and say how sure", "[property]")
     CHECK(three_square < 0.5 * one_square); // a third, and room for 200 runs
     CHECK(held >= 0.90 * runs);             // 95 %, less 3 standard deviations of 200 runs
 }
+
+TEST_CASE("measure_step: what was found in the place of lost partials does not count", "[regression]")
+{
+    // A real pluck in noise: four partials of the string, and seven that were something else in one position.
+    RandomSource random(5);
+    const auto [low, high] = positions(932.3, 5e-4, 97.0);
+    const std::vector<double> deviations(11, 0.0);
+    const auto a = pluck_of(low, deviations, 0.05, random);
+    auto b = pluck_of(high, deviations, 0.05, random);
+    for (std::size_t i = 4; i < 11; ++i)
+        b.partials[i].frequency_hz *= std::exp2(-20.0 * static_cast<double>(i - 3) / 1200.0);
+    const auto step = measure_step(a, b);
+    REQUIRE(step);
+    CHECK(step->shared_partials == 4);
+    CHECK(std::abs(step->size_cents - 97.0) < 0.15); // four partials of 0.07 cent each: 4 standard deviations
+}
+
+TEST_CASE("measure_step: plucks alike in the levels of their partials are taken to glide alike", "[property]")
+{
+    RandomSource random(6);
+    const auto [low, high] = positions(261.6, 1e-4, 100.0);
+    const std::vector<double> deviations(8, 0.0);
+    auto a = pluck_of(low, deviations, 0.02, random), b = pluck_of(high, deviations, 0.02, random);
+    a.glide_uncertainty_cents = b.glide_uncertainty_cents = 0.3;
+    for (auto& partial : b.partials) partial.glide_cents = 0.2; // as one fit has it, and the other has not
+    const auto alike = measure_step(a, b);
+    for (auto& partial : b.partials) partial.level_db = partial.number % 2 ? 4.0 : -4.0;
+    const auto unlike = measure_step(a, b);
+    REQUIRE((alike && unlike));
+    CHECK(std::abs(alike->size_cents - 100.0) < 0.03); // 3 standard deviations of the mean of eight
+    CHECK(alike->uncertainty_cents < 0.1 * unlike->uncertainty_cents);
+    CHECK(std::abs(unlike->size_cents - 100.0) <
+          2.0 * unlike->uncertainty_cents); // the wrong glide is within what it says
+}

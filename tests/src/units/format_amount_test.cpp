@@ -7,15 +7,26 @@
 
 using namespace harpkeep;
 
-TEST_CASE("format: chances in as many digits as anyone can use", "[units]")
+TEST_CASE("format: shares in as many digits as anyone can use", "[units]")
 {
     const auto [share, text] =
         GENERATE(std::pair{0.0, "0 %"}, std::pair{0.0004, "under 0.1 %"}, std::pair{0.0042, "0.4 %"},
                  std::pair{0.0721, "7.2 %"}, std::pair{0.0996, "10 %"}, std::pair{0.434, "43 %"},
-                 std::pair{0.9991, "over 99.9 %"}, std::pair{1.0, "100 %"});
+                 std::pair{1.0, "100 %"}, std::pair{1.04, "104 %"});
     CHECK(percent_text(share) == text);
     CHECK(percent_range_text(0.05, 0.12) == "5.0 to 12 %");
     CHECK(percent_range_text(0.121, 0.119) == "12 %");
+    CHECK(percent_range_text(0.88, 1.04) == "88 to 104 %"); // more than a string can carry is not hidden
+}
+
+TEST_CASE("format: no probability is rounded to certainty", "[units]")
+{
+    const auto [probability, text] =
+        GENERATE(std::pair{0.0, "under 0.1 %"}, std::pair{0.0004, "under 0.1 %"}, std::pair{0.0042, "0.4 %"},
+                 std::pair{0.434, "43 %"}, std::pair{0.9961, "99.6 %"}, std::pair{0.9991, "over 99.9 %"},
+                 std::pair{1.0, "over 99.9 %"});
+    CHECK(probability_text(probability) == text);
+    CHECK(probability_range_text(0.9, 1.0) == "90 to over 99.9 %");
 }
 
 TEST_CASE("format: spans of time by their size", "[units]")

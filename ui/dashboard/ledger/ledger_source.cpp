@@ -62,23 +62,13 @@ Date LedgerSource::today() const
     return local_date(author_().now);
 }
 
-void LedgerSource::forget_when_changed()
-{
-    const auto now = revision();
-    if (now == kept_for_) return;
-    kept_for_ = now;
-    lives_.reset();
-    fit_.reset();
-}
-
 Result<std::vector<HarpChoice>> LedgerSource::harps()
 {
-    const auto records = db::harps(ledger_);
-    if (!records) return failure(records.error());
+    const auto lines = db::harp_lines(ledger_);
+    if (!lines) return failure(lines.error());
     std::vector<HarpChoice> out;
-    for (const auto& harp : *records)
-        if (!harp.details.left_on)
-            out.push_back({to_string(harp.id), harp.details.name, harp.details.layout.kind});
+    for (const auto& harp : *lines)
+        if (!harp.left) out.push_back({to_string(harp.id), harp.name, harp.kind});
     std::sort(out.begin(), out.end(),
               [](const HarpChoice& a, const HarpChoice& b) { return a.name < b.name; });
     return out;
@@ -106,23 +96,9 @@ Result<HarpHeading> LedgerSource::heading_of(const HarpRecord& harp) const
     return heading;
 }
 
-Result<const Lives*> LedgerSource::lives()
-{
-    if (!lives_) {
-        const auto all = db::all_string_lives(ledger_);
-        if (!all) return failure(all.error());
-        const auto records = db::harps(ledger_);
-        if (!records) return failure(records.error());
-        std::map<Uuid, std::string> names;
-        for (const auto& harp : *records) names[harp.id] = harp.details.name;
-        lives_ = learn_from(*all, std::move(names), today());
-    }
-    return &*lives_;
-}
-
 Result<PageModel> LedgerSource::load(Page page, const Query& query)
 {
-    forget_when_changed();
+    reckoned_.forget_when_changed(revision(), today());
     const auto id = uuid_from_string(query.harp);
     if (page == Page::room) return load_room();
     if (!id)

@@ -2,9 +2,8 @@
 #pragma once
 
 #include "db/ledger/ledger.hpp"
-#include "ui/dashboard/ledger/ledger_history.hpp"
-#include "ui/dashboard/ledger/ledger_strings.hpp"
 #include "ui/dashboard/ledger/live_pages.hpp"
+#include "ui/dashboard/ledger/reckoned_facts.hpp"
 #include "ui/dashboard/source.hpp"
 #include "upkeep/due_work.hpp"
 
@@ -17,7 +16,7 @@ namespace harpkeep::dashboard {
 /// A ledger file as the source of the window.
 ///
 /// Notes  What takes long to reckon (drift of a harp, lives of a school's strings) is kept until the file
-///        changes, by this program or another.
+///        changes, by this program or another (ReckonedFacts).
 class LedgerSource final : public Source {
   public:
     using AuthorNow = std::function<db::Author()>;
@@ -45,8 +44,6 @@ class LedgerSource final : public Source {
   private:
     [[nodiscard]] Date today() const;
     [[nodiscard]] Result<HarpHeading> heading_of(const HarpRecord& harp) const;
-    void forget_when_changed();
-    [[nodiscard]] Result<const Lives*> lives();
 
     [[nodiscard]] Result<PageModel> load_today(const HarpRecord& harp);
     [[nodiscard]] Result<PageModel> load_history(const HarpRecord& harp, const Query& query);
@@ -54,7 +51,8 @@ class LedgerSource final : public Source {
     [[nodiscard]] Result<PageModel> load_tension(const HarpRecord& harp, const Query& query);
     [[nodiscard]] Result<PageModel> load_pedals(const HarpRecord& harp, const Query& query);
     [[nodiscard]] Result<PageModel> load_visits(const HarpRecord& harp);
-    [[nodiscard]] Result<std::vector<DueItem>> due_of(const HarpUpkeep& upkeep, Date until);
+    [[nodiscard]] std::vector<DueItem> due_of(const HarpUpkeep& upkeep,
+                                              const std::vector<ReminderRecord>& reminders, Date until) const;
     [[nodiscard]] Result<PageModel> load_climate(const HarpRecord& harp);
     [[nodiscard]] Result<PageModel> load_room();
     [[nodiscard]] Result<PageModel> load_settings(const HarpRecord* harp);
@@ -78,10 +76,8 @@ class LedgerSource final : public Source {
     AuthorNow author_;
     Use use_;
     std::string path_; ///< read by revision() from another thread
-    std::uint64_t kept_for_ = 0;
-    std::optional<Lives> lives_;
+    ReckonedFacts reckoned_{ledger_};
     LivePages live_;
-    std::optional<std::pair<Uuid, std::optional<DriftFit>>> fit_;
 };
 
 } // namespace harpkeep::dashboard

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ui/dashboard/ledger/ledger_strings.hpp"
 
+#include "base/expects.hpp"
 #include "reason/break_clusters.hpp"
 #include "reason/life_study.hpp"
 #include "reason/life_text.hpp"
@@ -95,44 +96,47 @@ void add_rows(StringsModel& model, const StringsFacts& facts, const Lives& lives
         }
 }
 
-void add_curves(StringsModel& model, const Lives& lives)
+std::vector<LifePoint> fitted_curve(const LifeModel& model, std::size_t group, double years)
 {
-    if (lives.observed.empty()) return;
-    const auto study = study_lives(lives.observed);
-    for (const auto& group : study.groups) {
-        if (group.evidence.failures < 2) continue;
-        LifeCurve curve{
-            group.name, {{0.0, 1.0, 1.0, 1.0}}, {}, group.evidence.failures, group.evidence.observations, ""};
-        for (const auto& step : group.curve.steps) {
+    std::vector<LifePoint> points{{0.0, 1.0, 1.0, 1.0}};
+    for (int i = 1; i <= 40; ++i) {
+        const double at = years * i / 40.0;
+        const auto failed = stats::pooled_failure_within(model.lives, group, 0.0, at * days_per_year);
+        points.push_back({at, 1.0 - failed.value, 1.0 - failed.limits.upper, 1.0 - failed.limits.lower});
+    }
+    return points;
+}
+
+/// As study_lives() (reason/life_study.hpp) has them, without each group's own fits, which the page does not
+/// show.
+std::vector<LifeCurve> curves_of(const Lives& lives)
+{
+    std::vector<LifeCurve> curves;
+    for (const LifeGroup& group : grouped(lives.observed, LifeStudySettings{}.grouping)) {
+        const auto evidence = stats::evidence_of(group.lives);
+        if (evidence.failures < 2) continue;
+        LifeCurve curve{group.name, {{0.0, 1.0, 1.0, 1.0}}, {}, evidence.failures, evidence.observations, ""};
+        for (const auto& step : stats::kaplan_meier(group.lives).steps) {
             const auto limits = stats::survival_limits(step);
             curve.counted.push_back({step.time / days_per_year, step.survival, limits ? limits->lower : 0.0,
                                      limits ? limits->upper : 1.0});
         }
-        if (group.median_days)
-            curve.summary = fmt::format(text::life_summary_format, age_text(group.median_days->value),
-                                        age_text(group.median_days->limits.lower),
-                                        age_text(group.median_days->limits.upper));
         if (lives.model) {
-            const auto found = std::find(lives.model->groups.begin(), lives.model->groups.end(), group.name);
-            const double last = std::max(curve.counted.back().years * 1.5, 1.0);
-            for (int i = 0; found != lives.model->groups.end() && i <= 40; ++i) {
-                const double years = last * i / 40.0;
-                if (i == 0) {
-                    curve.fitted.push_back({0.0, 1.0, 1.0, 1.0});
-                    continue;
-                }
-                const auto failed = stats::pooled_failure_within(
-                    lives.model->lives, static_cast<std::size_t>(found - lives.model->groups.begin()), 0.0,
-                    years * days_per_year);
-                curve.fitted.push_back(
-                    {years, 1.0 - failed.value, 1.0 - failed.limits.upper, 1.0 - failed.limits.lower});
-            }
+            const auto& names = lives.model->groups;
+            const auto found = std::find(names.begin(), names.end(), group.name);
+            HARPKEEP_EXPECTS(found != names.end()); // the model is learnt from the same strings
+            const auto index = static_cast<std::size_t>(found - names.begin());
+            const auto median = stats::pooled_quantile(lives.model->lives, index, 0.5);
+            curve.summary = fmt::format(text::life_summary_format, age_text(median.value),
+                                        age_text(median.limits.lower), age_text(median.limits.upper));
+            curve.fitted = fitted_curve(*lives.model, index, std::max(curve.counted.back().years * 1.5, 1.0));
         }
-        model.curves.push_back(std::move(curve));
+        curves.push_back(std::move(curve));
     }
+    return curves;
 }
 
-std::vector<SpareKind> kinds_of(const StringsFacts& facts)
+std::vector<SpareKind> kinds_of(const SchoolFacts& facts)
 {
     std::map<std::string, SpareKind> kinds;
     for (const auto& stock : facts.stock) {
@@ -156,7 +160,7 @@ std::vector<SpareKind> kinds_of(const StringsFacts& facts)
     return out;
 }
 
-void add_stock(StringsModel& model, const StringsFacts& facts, const Lives& lives)
+void add_stock(SchoolStrings& model, const SchoolFacts& facts, const Lives& lives, int horizon_days)
 {
     const auto kinds = kinds_of(facts);
     const auto price = [](const SpareKind& kind) {
@@ -164,7 +168,7 @@ void add_stock(StringsModel& model, const StringsFacts& facts, const Lives& live
                                            : std::string{};
     };
     std::vector<StringInUse> school;
-    for (const auto& life : facts.school)
+    for (const auto& life : facts.on)
         school.push_back(in_use(life, harp_name_of(lives, life.string.harp_id), facts.today));
     if (!lives.model || school.empty()) {
         for (const auto& kind : kinds)
@@ -172,7 +176,7 @@ void add_stock(StringsModel& model, const StringsFacts& facts, const Lives& live
         return;
     }
     const auto plan =
-        plan_spares(*lives.model, school, kinds, model.horizon_days, {.miss_chance = model.miss_chance});
+        plan_spares(*lives.model, school, kinds, horizon_days, {.miss_chance = StringsModel{}.miss_chance});
     for (const auto& line : plan.lines) {
         if (line.wanted == 0 && line.kind.in_stock == 0) continue;
         model.stock.push_back({line.kind.name, line.kind.in_stock, line.wanted, line.to_order,
@@ -192,10 +196,9 @@ void add_advice(StringsModel& model, const StringsFacts& facts, const Lives& liv
         if (!facts.of_harp.empty()) model.advice.push_back({text::no_lives, "", State::unsure});
         return;
     }
-    const auto clusters = find_break_clusters(*lives.model, lives.observed);
-    for (const auto& cluster : clusters.clusters) {
+    for (const auto& cluster : lives.clusters.clusters) {
         if (!cluster.beyond_chance || cluster.harp != facts.harp.details.name) continue;
-        ClusterReport one{clusters.key, clusters.looked_at, {cluster}, clusters.level};
+        ClusterReport one{lives.clusters.key, lives.clusters.looked_at, {cluster}, lives.clusters.level};
         for (const auto& sentence : cluster_sentences(one))
             model.advice.push_back({sentence, "", State::out});
     }
@@ -229,17 +232,28 @@ Lives learn_from(const std::vector<StringLife>& all, std::map<Uuid, std::string>
     }
     auto model = learn_lives(lives.observed);
     if (model) lives.model = std::move(*model);
+    if (lives.model) lives.clusters = find_break_clusters(*lives.model, lives.observed);
     return lives;
 }
 
-StringsModel strings_from(const StringsFacts& facts, const Lives& lives, int horizon_days)
+SchoolStrings school_strings_from(const SchoolFacts& facts, const Lives& lives, int horizon_days)
+{
+    SchoolStrings school;
+    school.curves = curves_of(lives);
+    add_stock(school, facts, lives, horizon_days);
+    return school;
+}
+
+StringsModel strings_from(const StringsFacts& facts, const Lives& lives, const SchoolStrings& school,
+                          int horizon_days)
 {
     StringsModel model;
     model.kind = facts.harp.details.layout.kind;
     model.horizon_days = horizon_days;
     add_rows(model, facts, lives);
-    add_curves(model, lives);
-    add_stock(model, facts, lives);
+    model.curves = school.curves;
+    model.stock = school.stock;
+    model.order_total = school.order_total;
     add_advice(model, facts, lives);
     return model;
 }

@@ -28,9 +28,9 @@ struct Findings {
     std::vector<PluckAgain> again;
 };
 
-Findings reasoned(const ui::HarpKnowledge& knowledge, Date today)
+Findings reasoned(const ui::HarpKnowledge& knowledge, const std::optional<DriftFit>& drift, Date today)
 {
-    const auto evidence = ui::harp_evidence(knowledge, days_since_epoch(today));
+    const auto evidence = ui::harp_evidence(knowledge, days_since_epoch(today), &drift);
     return {evidence.steps, evidence.causes, evidence.conditions, judge_harp(evidence),
             pluck_again(knowledge.harp.details.layout, evidence.steps)};
 }
@@ -163,11 +163,11 @@ std::string note_of(const StoredCheck& check)
 
 } // namespace
 
-TodayModel today_from(const ui::HarpKnowledge& knowledge, Date today)
+TodayModel today_from(const ui::HarpKnowledge& knowledge, const std::optional<DriftFit>& drift, Date today)
 {
     HARPKEEP_EXPECTS(knowledge.check.has_value());
     const auto& layout = knowledge.harp.details.layout;
-    const Findings findings = reasoned(knowledge, today);
+    const Findings findings = reasoned(knowledge, drift, today);
     TodayModel model;
     model.kind = layout.kind;
     model.checked_on = day_of(local_date(knowledge.check->header.taken));

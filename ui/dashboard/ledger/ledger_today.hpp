@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "reason/drift.hpp"
 #include "ui/dashboard/models/today_model.hpp"
 #include "ui/support/harp_knowledge.hpp"
 
@@ -9,6 +10,8 @@ namespace harpkeep::dashboard {
 /// The page of today: every step judged, causes told apart, the verdict and what to do, by src/reason.
 ///
 /// Given  knowledge  with a check
-[[nodiscard]] TodayModel today_from(const ui::HarpKnowledge& knowledge, Date today);
+///        drift      fitted to it (fit_history())
+[[nodiscard]] TodayModel today_from(const ui::HarpKnowledge& knowledge, const std::optional<DriftFit>& drift,
+                                    Date today);
 
 } // namespace harpkeep::dashboard

@@ -15,7 +15,7 @@ struct ClimatePoint {
 
 struct ClimateModel {
     std::string place;                ///< "practice room 2"
-    std::vector<ClimatePoint> points; ///< oldest first
+    std::vector<ClimatePoint> points; ///< oldest first; the means of days that are more than a year ago
     double humidity_low_percent = 40.0;
     double humidity_high_percent = 50.0;
     double temperature_low_c = 20.0;

@@ -19,6 +19,7 @@ inline constexpr const char* days_format = "{} days";
 inline constexpr const char* months_format = "{} months";
 inline constexpr const char* years_format = "{:.1f} years";
 inline constexpr const char* under_one_in_hundred = "under 1 in 100";
+inline constexpr const char* over_99_in_hundred = "over 99 in 100";
 inline constexpr const char* in_hundred_format = "{} in 100";
 inline constexpr const char* cents_format = "{} cents";
 inline constexpr const char* step_flat_natural = "flat to natural";

@@ -64,7 +64,7 @@ inline constexpr const char* axis_temperature = "temperature in °C";
 inline constexpr const char* humidity_title_format = "Humidity in {}";
 inline constexpr const char* temperature_title_format = "Temperature in {}";
 inline constexpr const char* inside_format =
-    "In the last 90 days {} readings lay within both bands ({:.0f} to {:.0f} %, {:.0f} to {:.0f} °C).";
+    "In the last 90 days {} of the readings lay within both bands ({:.0f} to {:.0f} %, {:.0f} to {:.0f} °C).";
 inline constexpr const char* band_source = "The bands are those of \"Guide to string replacement\".";
 inline constexpr const char* import_climate = "Read a logger's table";
 inline constexpr const char* import_climate_why = "A CSV file with time, temperature and humidity";

@@ -6,6 +6,7 @@
 #include "ui/dashboard/views/shared.hpp"
 #include "ui/dashboard/widgets/controls.hpp"
 #include "ui/dashboard/widgets/picture_view.hpp"
+#include "units/format_amount.hpp"
 
 #include <fmt/format.h>
 
@@ -60,7 +61,7 @@ Actions draw(const Ui& ui, const ClimateModel& model, ClimateState& state)
     const Card card{ui, "climate.card"};
     const float head = ImGui::GetCursorPosY();
     paragraph(ui,
-              fmt::format(text::inside_format, chance_text(model.share_inside), model.humidity_low_percent,
+              fmt::format(text::inside_format, percent_text(model.share_inside), model.humidity_low_percent,
                           model.humidity_high_percent, model.temperature_low_c, model.temperature_high_c));
     paragraph(ui, text::band_source, Tint::quiet_ink);
     for (const auto& remark : model.remarks) show_advice(ui, remark);

@@ -6,6 +6,7 @@
 #include "ui/dashboard/views/shared.hpp"
 #include "ui/dashboard/widgets/controls.hpp"
 #include "ui/dashboard/widgets/picture_view.hpp"
+#include "units/format_amount.hpp"
 
 #include <fmt/format.h>
 
@@ -93,7 +94,7 @@ TableModel tension_table(const TensionModel& model, const Settings& settings)
               {fmt::format("{:.0f} ± {:.0f}", row->tension_n.value, row->tension_n.uncertainty),
                row->tension_n.value},
               {fmt::format("{:.0f}", row->stress_mpa), row->stress_mpa},
-              {chance_text(row->of_breaking), row->of_breaking}}});
+              {percent_text(row->of_breaking), row->of_breaking}}});
     return table;
 }
 
@@ -124,12 +125,13 @@ PlotModel breaking_plot(const TensionModel& model, const Settings& settings)
     plot.y.title = text::axis_breaking;
     plot.y.low = 0.0;
     plot.y.high = 100.0;
+    for (const auto& row : model.rows) plot.y.high = std::max(*plot.y.high, 100.0 * row.of_breaking);
     PlotSeries series{{}, SeriesLook::marks, Tint::ink, false, {}};
     double x = 0.0;
     for (const auto& row : model.rows) {
         series.points.push_back(
             {x, 100.0 * row.of_breaking, 0.0, row.state,
-             place_name(row.place, settings.names, top_of(model)) + ": " + chance_text(row.of_breaking)});
+             place_name(row.place, settings.names, top_of(model)) + ": " + percent_text(row.of_breaking)});
         x += 1.0;
     }
     plot.series.push_back(std::move(series));

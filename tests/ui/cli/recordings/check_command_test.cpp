@@ -167,6 +167,20 @@ TEST_CASE("check: the table shows the worst strings first, with sign and uncerta
     for (std::size_t i = 1; i < worst.size(); ++i) CHECK(worst[i] <= worst[i - 1] + 0.05); // last shown digit
 }
 
+TEST_CASE("check: the table of a pedal harp names its positions, though sharps were not sounded",
+          "[cli][regression]")
+{
+    RecordingRoom room;
+    auto plan = plan_pass_by_pass(room.layout(), Direction::low_to_high);
+    std::erase_if(plan, [](const PlannedPluck& planned) { return planned.position == Position::sharp; });
+    const auto run = room.run("check " + room.write("two.wav", room.play_plan(plan)) + " --harp Wren");
+    REQUIRE(run.code == 0);
+    CHECK(run.says("8 of 16 steps measured"));
+    CHECK(run.says("string  flat to natural  natural to sharp"));
+    CHECK(run.says("No string was sounded in sharp."));
+    CHECK(run.out.find("\n\n\n") == std::string::npos);
+}
+
 TEST_CASE("check: a lever harp has open and engaged, and says so when asked for more", "[cli]")
 {
     RecordingRoom room(HarpKind::lever);
@@ -177,7 +191,8 @@ TEST_CASE("check: a lever harp has open and engaged, and says so when asked for 
     const auto run = room.run("check --open " + open + " --engaged " + engaged + " --harp Wren --json");
     INFO(run.errors);
     REQUIRE(run.code == 0);
-    check_steps(room, run.json(), 7); // of 8: 4C still sounds when 4E is plucked, and 4E is doubted as disturbed
+    check_steps(room, run.json(),
+                7); // of 8: 4C still sounds when 4E is plucked, and 4E is doubted as disturbed
     const auto refused = room.run("check --flat " + open + " --harp Wren");
     CHECK(refused.code == 2);
     CHECK(refused.says("a lever harp has no position flat; use --open and --engaged"));

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include "signal/hidden_twin.hpp"
+#include "tests/src/signal/synthetic_band.hpp"
+#include "units/interval.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <Eigen/Dense>
+
+#include <cmath>
+
+using namespace harpkeep;
+using namespace harpkeep::tests;
+
+namespace {
+
+constexpr double decay_rate = 2.0, frequency_hz = 440.0, noise_level = 1e-3;
+
+/// The second tone's power that a dense least-squares fit of exp(-at) and t exp(-at) leaves over, against
+/// theirs.
+double left_over_densely(const Baseband& band, const Twin& twin)
+{
+    const auto n = static_cast<Eigen::Index>(band.values.size());
+    Eigen::MatrixXcd columns(n, 2);
+    Eigen::VectorXcd second(n);
+    for (Eigen::Index i = 0; i < n; ++i) {
+        const double t = band.hop_s * static_cast<double>(i);
+        columns(i, 0) = std::exp(-decay_rate * t), columns(i, 1) = t * std::exp(-decay_rate * t);
+        second(i) = std::polar(std::exp(-twin.decay_ratio * decay_rate * t),
+                               2.0 * std::numbers::pi * frequency_hz * twin.split * t);
+    }
+    const Eigen::VectorXcd taken = columns * columns.householderQr().solve(second);
+    return (second - taken).squaredNorm() / columns.col(0).squaredNorm();
+}
+
+} // namespace
+
+TEST_CASE("expected_misfit: is what a dense least-squares fit leaves over", "[twin]")
+{
+    const auto band =
+        synthetic_band(std::vector<BandTone>{{.frequency_hz = frequency_hz, .decay_rate = decay_rate}}, {});
+    const std::vector<TonePartial> partials{
+        {.band = &band, .frequency_hz = frequency_hz, .decay_rate = decay_rate, .noise_level = noise_level}};
+    double energy = 0.0;
+    for (const auto& value : band.values) energy += std::norm(value);
+    const double snr = energy / static_cast<double>(band.values.size()) / (noise_level * noise_level) - 1.0;
+    for (const double split_cents : {0.0, 0.6, 3.0})
+        for (const double ratio : {0.6, 1.0, 1.5}) {
+            const Twin twin{.split = split_cents / cents_per_neper, .decay_ratio = ratio, .share = 0.2};
+            const double dense = std::log1p(0.04 * left_over_densely(band, twin) * snr);
+            CHECK(std::abs(expected_misfit(partials, twin) - dense) <
+                  1e-6 + 1e-6 * dense); // rounding of sums
+        }
+}
+
+TEST_CASE("expected_misfit: a second tone like the first leaves nothing, noise hides the others",
+          "[property]")
+{
+    const auto band =
+        synthetic_band(std::vector<BandTone>{{.frequency_hz = frequency_hz, .decay_rate = decay_rate}}, {});
+    const auto misfit = [&](const Twin& twin, double noise) {
+        const std::vector<TonePartial> partials{
+            {.band = &band, .frequency_hz = frequency_hz, .decay_rate = decay_rate, .noise_level = noise}};
+        return expected_misfit(partials, twin);
+    };
+    CHECK(misfit({.split = 0.0, .decay_ratio = 1.0, .share = 0.2}, 1e-4) < 1e-6); // rounding of sums
+    const Twin apart{.split = 2.0 / cents_per_neper, .decay_ratio = 0.6, .share = 0.2};
+    double before = misfit(apart, 1e-4);
+    CHECK(before > 1.0);
+    for (const double noise : {1e-3, 1e-2, 1e-1}) {
+        CHECK(misfit(apart, noise) < before);
+        before = misfit(apart, noise);
+    }
+    CHECK(before < 0.01);
+}
