@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <regex>
 
 namespace harpkeep::db {
 
@@ -126,7 +127,7 @@ void RowLoader::run(const std::vector<Cell>& cells, std::vector<std::vector<Stor
         if (caught.error().code != ErrorCode::refused) throw;
         insert_.emplace(database_.prepare(insert_row(*table_, has_name_key(table_->info))));
         const std::string words = rule_words(caught.error().message);
-        problems.push_back({column_spoken_of(table_->columns, words), words});
+        problems.push_back({column_spoken_of(table_->columns, words), as_exchanged(table_->columns, words)});
         const bool lacks_owner =
             !table_->info.parent.empty() && cells.front() && refused_contents_.contains(*cells.front());
         refers_to_refused_ = refers_to_refused_ || lacks_owner;
@@ -170,6 +171,14 @@ std::string rule_words(const std::string& message)
 {
     const auto found = message.find("a rule of the ledger");
     return found == std::string::npos ? message : message.substr(found);
+}
+
+std::string as_exchanged(const std::vector<ExchangeColumn>& columns, std::string words)
+{
+    for (const ExchangeColumn& column : columns)
+        for (const std::string& stored : column.stored)
+            words = std::regex_replace(words, std::regex{"\\b" + stored + "\\b"}, column.name);
+    return words;
 }
 
 std::size_t column_spoken_of(const std::vector<ExchangeColumn>& columns, const std::string& words)

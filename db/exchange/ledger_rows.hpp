@@ -74,6 +74,9 @@ class RowLoader {
 /// SQLite's words about a broken rule without the file they come from.
 [[nodiscard]] std::string rule_words(const std::string& message);
 
+/// A rule's words with columns named as they are exchanged: harp for harp_no, decay_s for decay_ms.
+[[nodiscard]] std::string as_exchanged(const std::vector<ExchangeColumn>& columns, std::string words);
+
 /// The column that SQLite's words about a broken rule speak of, else the first.
 [[nodiscard]] std::size_t column_spoken_of(const std::vector<ExchangeColumn>& columns,
                                            const std::string& words);

@@ -8,8 +8,10 @@
 #include "db/ledger/rule_breaks.hpp"
 #include "db/ledger/things.hpp"
 #include "db/sqlite/ledger_failure.hpp"
+#include "records/name_key.hpp"
 
 #include <algorithm>
+#include <array>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 #include <set>
@@ -17,6 +19,14 @@
 namespace harpkeep::db {
 
 namespace {
+
+/// What is wrong with the length of a name, for those that the commands bound as well.
+std::optional<std::string> too_long_name(const ExchangeColumn& column, const Cell& text)
+{
+    constexpr std::array bounded{"name", "nickname", "maker", "serial_number", "borrower", "technician"};
+    const bool is_name = std::find(bounded.begin(), bounded.end(), column.name) != bounded.end();
+    return is_name && text ? too_long(*text, "the " + column.name) : std::nullopt;
+}
 
 /// One import under way.
 class Importer {
@@ -94,7 +104,10 @@ class Importer {
         for (std::size_t i = 0; i < table.columns.size(); ++i) {
             if (!row.cells[i]) continue;
             auto value = stored_values(table.columns[i], row.cells[i]->text, find);
-            if (value) {
+            if (const auto problem = too_long_name(table.columns[i], row.cells[i]->text)) {
+                problems_.add(row.spot_of(i), *problem);
+                right = false;
+            } else if (value) {
                 values[i] = std::move(*value);
             } else {
                 problems_.add(row.spot_of(i), value.error());
@@ -115,7 +128,8 @@ class Importer {
                 caught.error().code != ErrorCode::invalid_argument)
                 throw;
             const std::string words = rule_words(caught.error().message);
-            problems_.add(row.spot_of(column_spoken_of(table.columns, words)), words);
+            problems_.add(row.spot_of(column_spoken_of(table.columns, words)),
+                          as_exchanged(table.columns, words));
         }
     }
 

@@ -74,10 +74,16 @@ void use_write_ahead_log(const Database& database)
                                          "ledger; keep it on a local disk");
 }
 
-/// A copy of the file as it is, under a name that no earlier copy has.
+/// Nothing was ever noted in it.
+bool is_blank(const Database& database)
+{
+    return database.integer_of("SELECT EXISTS (SELECT 1 FROM action)") == 0;
+}
+
+/// A copy of the file as it is, under a name that no earlier copy has; none of a file that holds nothing.
 void keep_copy(const Database& database, std::int64_t version)
 {
-    if (version == 0 || database.path() == in_memory) return;
+    if (version == 0 || database.path() == in_memory || is_blank(database)) return;
     const std::string name = fmt::format("{}.schema-{}", database.path(), version);
     const UnfinishedFile unfinished{fmt::format("{}.{}.unfinished", name, getpid())};
     database.copy_to(unfinished.path());

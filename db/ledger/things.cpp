@@ -66,6 +66,19 @@ struct Dependents {
     std::vector<std::string> needing_it; ///< "47 strings"
 };
 
+/// What the things of a content table are called: "string removal".
+std::string words_for(const Database& database, const std::string& table)
+{
+    auto query = database.prepare("SELECT name FROM thing_kind");
+    while (query.step()) {
+        std::string kind = query.text();
+        if (content_table_of(kind) != table) continue;
+        std::replace(kind.begin(), kind.end(), '_', ' ');
+        return kind == "climate series" ? "climate record" : kind;
+    }
+    return table;
+}
+
 Dependents dependents_of(const Database& database, ThingNo thing, std::string_view kind)
 {
     Dependents dependents;
@@ -83,7 +96,8 @@ Dependents dependents_of(const Database& database, ThingNo thing, std::string_vi
             for (; query.step(); ++count)
                 if (tie == Tie::goes_with_it) dependents.going_with_it.push_back({query.integer()});
             if (tie == Tie::needs_it && count > 0)
-                dependents.needing_it.push_back(fmt::format("{} {}", count, table.name));
+                dependents.needing_it.push_back(
+                    fmt::format("{} {}{}", count, words_for(database, table.name), count == 1 ? "" : "s"));
         }
     }
     return dependents;

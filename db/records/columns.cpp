@@ -4,6 +4,7 @@
 #include "db/ledger/things.hpp"
 #include "db/records/stored_codes.hpp"
 #include "db/sqlite/ledger_failure.hpp"
+#include "records/name_key.hpp"
 
 #include <fmt/format.h>
 
@@ -132,6 +133,11 @@ void expect_place(const Database& database, ThingNo harp, StringPlace place)
         fail(ErrorCode::refused,
              fmt::format("{} is no string of {}, which goes from {} to {}", harp_name(place), query.text(),
                          harp_name(lowest), harp_name(highest)));
+}
+
+void expect_short(std::string_view name, std::string_view what)
+{
+    if (const auto problem = too_long(name, what)) fail(ErrorCode::invalid_argument, *problem);
 }
 
 } // namespace harpkeep::db

@@ -44,4 +44,7 @@ void refuse_reversed(Date earlier, std::string_view earlier_what, Date later, st
 /// The place must be one of the harp's.
 void expect_place(const Database& database, ThingNo harp, StringPlace place);
 
+/// Refuses a name of more letters than fit (records/name_key.hpp).
+void expect_short(std::string_view name, std::string_view what);
+
 } // namespace harpkeep::db

@@ -61,6 +61,10 @@ void expect_used_places(const Database& database, FactNo own)
 
 void insert_details(const Action& action, FactNo fact, const HarpDetails& details)
 {
+    expect_short(details.name, "the name of the harp");
+    expect_short(details.nickname, "the nickname");
+    expect_short(details.maker, "the maker's name");
+    expect_short(details.serial_number, "the serial number");
     if (details.left_on) refuse_future(*details.left_on, action.now(), "the day the harp left");
     expect_free_name(action.database(), details.name, fact);
     if (details.value && details.value->minor_units < 0)

@@ -89,6 +89,7 @@ void insert_loan(const Action& action, FactNo fact, const Loan& loan, const std:
     if (back) refuse_reversed(loan.from, "its beginning", *back, "the day it came back");
     const ThingNo harp = current_thing(database, loan.harp_id, "harp");
     if (loan.borrower.empty()) fail(ErrorCode::invalid_argument, "say who has the harp; give --to");
+    expect_short(loan.borrower, "the borrower's name");
     refuse_future(loan.from, action.now(), "the beginning of a loan");
     if (loan.until) refuse_reversed(loan.from, "its beginning", *loan.until, "the end of the loan");
     for (const LoanRecord& other : loans_of_harp(database, harp))

@@ -23,8 +23,9 @@ constexpr LogScale uncertainty_scale{1e-5, 8.0};        // cents
 constexpr LogScale glide_uncertainty_scale{1e-4, 48.0}; // cents, up to 20
 constexpr LogScale decay_scale{1e-3, 20.0};             // seconds
 constexpr double lowest_level_db = -200.0;
-constexpr double level_step_db = 2.5;    // 20 dB a decade, as the codes of the noise
-constexpr double negligible_share = 0.1; // of the noise: adds half a percent to the whole uncertainty
+constexpr double level_step_db = 1.25;        // levels tell plucks that were plucked alike from others
+constexpr int level_steps_per_noise_code = 2; // both change by 20 dB in a decade
+constexpr double negligible_share = 0.1;      // of the noise: adds half a percent to the whole uncertainty
 constexpr double deviation_steps_per_noise = 3.0, glide_steps_per_noise = 2.0;
 constexpr double finest_cents = 1e-4, coarsest_cents = 0.25, usual_cents = 1e-3;
 // Of a reading's glide: in its lowest partial, and how that changes from one code of the decay to the next;
@@ -40,8 +41,9 @@ enum PartialColumns : std::size_t {
     number_gaps,       ///< number less the one before, less 1: signed base-128
     noises,            ///< uncertainty_scale
     models,            ///< what the uncertainty holds beside the noise: uncertainty_scale
-    levels,     ///< steps of 2.5 dB above -200 dB, and the noise's code, modulo 256: what is faint is noisy
-    decays,     ///< decay_scale, less the likely code, modulo 256
+    levels, ///< steps of 1.25 dB above -200 dB, and two for the noise's code, modulo 256: what is faint is
+            ///< noisy
+    decays, ///< decay_scale, less the likely code, modulo 256
     deviations, ///< folded; 255: 255 and the rest from `excess`
     glides,     ///< the same
     excess,     ///< base-128
@@ -134,8 +136,8 @@ void pack_partial(Columns& columns, Expectation& expected, const PluckMeasuremen
     columns[noises].push_back(noise_code);
     columns[models].push_back(model_code);
     const double level = std::round((partial.level_db - lowest_level_db) / level_step_db);
-    columns[levels].push_back(
-        static_cast<std::uint8_t>(static_cast<int>(std::clamp(level, 0.0, 255.0)) + noise_code));
+    columns[levels].push_back(static_cast<std::uint8_t>(static_cast<int>(std::clamp(level, 0.0, 255.0)) +
+                                                        level_steps_per_noise_code * noise_code));
     const int decay_code = decay_scale.code(partial.decay_s);
     columns[decays].push_back(static_cast<std::uint8_t>(decay_code - expected.decay_code(partial.number)));
 
@@ -188,7 +190,8 @@ Partial unpack_partial(ColumnReaders& columns, Expectation& expected, const Pluc
     const auto model_code = columns[models].byte();
     partial.noise_cents = uncertainty_scale.value(noise_code);
     partial.uncertainty_cents = std::hypot(partial.noise_cents, uncertainty_scale.value(model_code));
-    const auto level = static_cast<std::uint8_t>(columns[levels].byte() - noise_code);
+    const auto level =
+        static_cast<std::uint8_t>(columns[levels].byte() - level_steps_per_noise_code * noise_code);
     partial.level_db = lowest_level_db + level * level_step_db;
     const auto decay_code =
         static_cast<std::uint8_t>(columns[decays].byte() + expected.decay_code(partial.number));

@@ -16,16 +16,15 @@ inline constexpr int partials_encoding = 2;
 /// a step needs of them, so that a stored reading can be joined with another as a fresh one can.
 ///
 /// Given     readings  by place; frequency_hz, inharmonicity and glide_cents as their rows keep them
-/// Notes     Encoding 2: the columns of PartialColumns (packed_partials.cpp) one after the other, each
-/// deflated
-///           by itself. Frequencies are kept as deviations from the stiff series, less the glide, in thirds
-///           of what the noise leaves in each partial (the more is known, the finer); decays and glides as
-///           differences from what the partials before make likely.
+/// Notes     Encoding 2: the columns of PartialColumns (packed_partials.cpp), each deflated by itself.
+///           Frequencies are kept as deviations from the stiff series, less the glide, in thirds of what the
+///           noise leaves in each partial (the more is known, the finer); decays and glides as differences
+///           from what the partials before make likely.
 /// Accuracy  of what the noise leaves: frequency a fifth, glide 0.3, both at most 0.125 cent; noise and the
-/// rest
-///           of the uncertainty 16 %; decay 6 % from 1 ms; level 1.25 dB; the reading's glide uncertainty 2.5
-///           %. A step that is measured anew from stored readings differs by less than a tenth of its
-///           uncertainty (tests/db/records/packed_partials_test.cpp)
+///           rest of the uncertainty 16 %; decay 6 % from 1 ms; level 0.63 dB; the reading's glide
+///           uncertainty 2.5 %. Steps that are measured anew from stored readings differ by less than a tenth
+///           of their uncertainty rms, single ones by up to a third, where two groups of partials disagree
+///           (tests/db/records/packed_partials_test.cpp)
 [[nodiscard]] std::vector<std::uint8_t> pack_partials(std::span<const Reading> readings);
 
 /// Puts the partials, and what encoding 2 keeps beside them, back into readings that have none yet; throws

@@ -37,6 +37,7 @@ std::string key_of(std::string_view name)
 
 void insert_room(const Action& action, FactNo fact, const Room& room)
 {
+    expect_short(room.name, "the name of the room");
     auto others =
         action.database().prepare("SELECT name FROM room JOIN current_content USING (fact_no) WHERE name_key "
                                   "= :key AND thing_no <> (SELECT thing_no FROM fact WHERE fact_no = :own)");

@@ -33,7 +33,12 @@ class VisitReader {
                                               "ORDER BY taken_utc_ms DESC"))),
           after_(database.prepare(check_near("taken_utc_ms >= :limit - :most_offset",
                                              "taken_utc_ms + taken_offset_min * 60000 >= :limit",
-                                             "ORDER BY taken_utc_ms")))
+                                             "ORDER BY taken_utc_ms"))),
+          on_day_(database.prepare(
+              "SELECT id FROM harp_check JOIN current_content USING (fact_no) WHERE harp_no = :harp_no "
+              "AND taken_utc_ms BETWEEN :from - :most_offset AND :to + :most_offset "
+              "AND taken_utc_ms + taken_offset_min * 60000 >= :from "
+              "AND taken_utc_ms + taken_offset_min * 60000 < :to ORDER BY taken_utc_ms"))
     {
     }
 
@@ -89,17 +94,35 @@ class VisitReader {
         return query.uuid();
     }
 
-    /// Local midnight by the check's own offset, so that a check on the day of the visit counts as after it
-    /// only from noon on: people check in the morning what the technician will mend, and after lunch what was
-    /// mended.
-    void add_checks_around(ThingNo harp, VisitRecord& record)
+    std::vector<Uuid> checks_on(ThingNo harp, std::int64_t midnight_ms)
     {
-        const std::int64_t noon_ms = days_since_epoch(record.visit.visited_on) * ms_per_day + ms_per_day / 2;
-        record.check_before = found(before_, harp, noon_ms);
-        record.check_after = found(after_, harp, noon_ms);
+        on_day_.reset();
+        on_day_.bind(":harp_no", harp.value)
+            .bind(":from", midnight_ms)
+            .bind(":to", midnight_ms + ms_per_day)
+            .bind(":most_offset", most_offset_ms);
+        std::vector<Uuid> checks;
+        while (on_day_.step()) checks.push_back(on_day_.uuid());
+        return checks;
     }
 
-    Statement work_, before_, after_;
+    /// A check on the day of the visit, by the check's own offset, counts as after it from noon on: people
+    /// check in the morning what the technician will mend, and after lunch what was mended. Where that leaves
+    /// one side empty, two checks of the day are one before and one after.
+    void add_checks_around(ThingNo harp, VisitRecord& record)
+    {
+        const std::int64_t midnight_ms = days_since_epoch(record.visit.visited_on) * ms_per_day;
+        record.check_before = found(before_, harp, midnight_ms + ms_per_day / 2);
+        record.check_after = found(after_, harp, midnight_ms + ms_per_day / 2);
+        if (record.check_before && record.check_after) return;
+        const auto on_day = checks_on(harp, midnight_ms);
+        if (on_day.size() < 2) return;
+        const auto first = record.check_after ? on_day.begin() : on_day.end() - 2;
+        record.check_before = first[0];
+        record.check_after = first[1];
+    }
+
+    Statement work_, before_, after_, on_day_;
 };
 
 void insert_visit(const Action& action, FactNo fact, const Visit& visit)
@@ -107,6 +130,7 @@ void insert_visit(const Action& action, FactNo fact, const Visit& visit)
     const Database& database = action.database();
     const ThingNo harp = current_thing(database, visit.harp_id, "harp");
     refuse_future(visit.visited_on, action.now(), "the day of the visit");
+    expect_short(visit.technician, "the technician's name");
     Insert insert{database, "visit"};
     insert.set("fact_no", fact.value)
         .set("harp_no", harp.value)

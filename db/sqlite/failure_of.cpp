@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "db/sqlite/failure_of.hpp"
 
+#include "db/sqlite/rule_in_words.hpp"
+
 #include <SQLiteCpp/Exception.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
@@ -53,7 +55,11 @@ Meaning meaning_of(int primary_code)
 
 Error failure_of(const SQLite::Exception& exception, const std::string& path)
 {
-    const Meaning meaning = meaning_of(exception.getErrorCode() & 0xFF);
+    const int primary_code = exception.getErrorCode() & 0xFF;
+    const Meaning meaning = meaning_of(primary_code);
+    if (primary_code == SQLITE_CONSTRAINT)
+        return {meaning.code,
+                fmt::format("{}: {}: {}", path, meaning.advice, rule_in_words(exception.what()))};
     return {meaning.code, fmt::format("{}: {} ({})", path, meaning.advice, exception.what())};
 }
 

@@ -85,6 +85,13 @@ Result<HeardCheck> hear_check(const HarpLayout& layout, Hertz a4,
             return !progress || progress(begun + share / static_cast<double>(recordings.size()));
         });
         if (!heard) return failure(heard.error());
+        for (const auto& before : check.recordings)
+            if (before.sha256 == heard->sha256)
+                return failure(
+                    ErrorCode::invalid_argument,
+                    fmt::format("{} and {} are the same recording; name it once, as no pluck may count "
+                                "twice",
+                                before.path, heard->path));
         for (auto& limit : rate_limits(layout, a4, heard->sample_rate_hz))
             heard->remarks.push_back(std::move(limit));
         const int file_index = static_cast<int>(i);

@@ -45,7 +45,8 @@ struct HeardCheck {
     std::vector<HeardRecording> recordings; ///< plucks moved into result
 };
 
-/// Listens to the recordings of one check and places and measures what was sounded.
+/// Listens to the recordings of one check and places and measures what was sounded; one that was named twice
+/// is refused.
 [[nodiscard]] Result<HeardCheck> hear_check(const HarpLayout& layout, Hertz a4,
                                             const std::vector<CheckRecording>& recordings,
                                             const Progress& progress = {});

@@ -43,7 +43,8 @@ struct Partial {
     double noise_cents = 0.0;       ///< the part of it that the noise beside the partial leaves
     double level_db = 0.0;          ///< at the start of the fit, re full scale
     double decay_s = 0.0;           ///< time for the amplitude to fall by 1/e
-    double glide_cents = 0.0; ///< how far the glide lifts frequency_hz above the settled pitch, as fitted
+    double glide_cents = 0.0; ///< how far glide and second polarisation lift frequency_hz above the settled
+                              ///< pitch, as fitted
 };
 
 /// What one pluck measured, before it is known which string it was.

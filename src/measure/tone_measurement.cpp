@@ -251,7 +251,7 @@ std::optional<ToneFit> fit_twins(const FittedPartials& found, const SettledParti
 /// What one partial says in the end.
 struct PartialReading {
     double settled_hz = 0.0;
-    double lift_hz = 0.0;              ///< by the glide, in the mean over the fit
+    double lift_hz = 0.0;              ///< by glide and second tone, in the mean over the fit
     double noise2 = 0.0, model2 = 0.0; ///< variances, cents^2
 };
 
@@ -284,7 +284,7 @@ ToneReading read_two_tones(const FittedPartials& found, const ToneFit& tone)
         const FittedTonePartial& fit = tone.partials[i];
         const double noise2 = fit.variance_cents2 / fit.excess;
         reading.partials.push_back({.settled_hz = fit.frequency_hz,
-                                    .lift_hz = glide_shift_hz(found.fits[i], tone.glide),
+                                    .lift_hz = found.fits[i].frequency_hz - fit.frequency_hz,
                                     .noise2 = noise2,
                                     .model2 = fit.variance_cents2 - noise2});
     }

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "records/name_key.hpp"
 
+#include <algorithm>
 #include <cstdlib>
+#include <fmt/format.h>
 #include <memory>
 #include <utf8proc.h>
 
@@ -35,6 +37,16 @@ std::string trimmed(std::string_view name)
     const auto first = name.find_first_not_of(' ');
     if (first == std::string_view::npos) return {};
     return std::string{name.substr(first, name.find_last_not_of(' ') - first + 1)};
+}
+
+std::optional<std::string> too_long(std::string_view name, std::string_view what)
+{
+    const auto letters = static_cast<std::size_t>(std::count_if(name.begin(), name.end(), [](char byte) {
+        return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U; // what follows in a letter of UTF-8
+    }));
+    if (letters <= longest_name) return std::nullopt;
+    return fmt::format("{} has {} letters, and at most {} fit; shorten it and put the rest into the remarks",
+                       what, letters, longest_name);
 }
 
 std::optional<std::string> name_key(std::string_view name)

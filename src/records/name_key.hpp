@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -16,5 +17,14 @@ namespace harpkeep {
 
 /// The name as it is kept: as written, without spaces at the ends.
 [[nodiscard]] std::string trimmed(std::string_view name);
+
+/// Names of harps, rooms and people, makers and serial numbers have at most so many letters: more fit no list
+/// and no sheet of paper.
+inline constexpr std::size_t longest_name = 100;
+
+/// What to say of a name that is longer; nothing when it is not.
+///
+/// Given  what  as in "the name of a harp"
+[[nodiscard]] std::optional<std::string> too_long(std::string_view name, std::string_view what);
 
 } // namespace harpkeep

@@ -153,10 +153,12 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
     const double against = std::exp(std::min(700.0, alone.log_evidence - least));
     ToneFit fit{.probability = sum / (sum + against) * acceptance(misfit_alone, misfit(best.readings))};
     const double unheard = 1.0 - smooth_step(shows_least, shows_surely, misfit_alone);
+    const double possible = unheard * sum / (sum + against * rarely_alone);
+    // Hidden in the noise, or heard and not explained.
     const double hides =
         unheard * (1.0 - smooth_step(hides_at, shows_at, expected_misfit(partials, usual_twin)));
-    const double possible = unheard * sum / (sum + against * rarely_alone);
-    if (std::max({fit.probability, possible, hides}) < least_probability) return std::nullopt;
+    const double unknown = hides + (1.0 - unheard) * (1.0 - fit.probability);
+    if (std::max({fit.probability, possible, unknown}) < least_probability) return std::nullopt;
     for (auto& side : sides) side.weight /= sum;
 
     double square = 0.0;
@@ -171,7 +173,7 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
     fill(fit, partials, sides);
     const double seen_cents = std::hypot(fit.shared_sd_cents, apart_cents(fit, alone, best.readings));
     fit.hidden_sd_cents = std::max(std::min(most_hidden_cents, std::sqrt(possible) * seen_cents),
-                                   std::sqrt(hides) * usual_twin_cents);
+                                   std::sqrt(unknown) * usual_twin_cents);
     const SharedTone& shared = best.state.shared;
     fit.glide = {.amount = shared.glide_amount,
                  .time_s = std::exp(shared.log_glide_time),

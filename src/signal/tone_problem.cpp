@@ -25,8 +25,8 @@ constexpr double scatter_freedom = 4.0; // Student's, so that single partials do
 
 constexpr double learned_together = 4.0; // glide, its time, the twin's split and decay
 
-constexpr int held_rounds = 3; // in which a twin's split and decay stay, until its partials have formed
-constexpr int most_rounds = 14;
+constexpr int held_rounds = 3;  // in which a twin's split and decay stay, until its partials have formed
+constexpr int most_rounds = 40; // two or three short partials need that many, twenty end much sooner
 constexpr double split_step = 0.3 / cents_per_neper, decay_ratio_step = 0.4, glide_time_step = 0.4;
 constexpr double largest_twin = 1.0;
 constexpr double settled_steps = 0.02; // of a standard deviation

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "tests/benchmarks/fleet_ledger.hpp"
 
+#include "db/ledger/catalogue.hpp"
 #include "db/records/checks.hpp"
 #include "db/records/climate.hpp"
 #include "db/records/loans.hpp"
@@ -15,6 +16,8 @@
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <map>
 
 namespace harpkeep::test {
 
@@ -180,6 +183,85 @@ void Fleet::add_checks(const Uuid& harp)
         const db::Author author = at_day(check * days_per_year / size_.checks_per_year);
         done(db::store_check(ledger_, author, header_of(harp, author.now), moved_check(random)));
     }
+}
+
+namespace {
+
+/// Numbers up to these belong to what all harps share; those of copies lie a span further on for each copy.
+struct Numbers {
+    std::int64_t shared = 0, span = 0;
+};
+
+Numbers numbers_of(const db::Database& database, const std::string& table, const std::string& first_of_a_harp)
+{
+    Numbers numbers;
+    numbers.shared = database.integer_of(first_of_a_harp) - 1;
+    numbers.span = database.integer_of(fmt::format("SELECT max({0}_no) FROM {0}", table)) - numbers.shared;
+    return numbers;
+}
+
+/// What selects a column for a copy: numbers moved, keys and names told apart.
+std::string copied(const db::TableInfo& table, const db::Column& column,
+                   const std::map<db::Points, Numbers>& numbers)
+{
+    db::Points points = column.points;
+    for (const auto& [to, name] : {std::pair{db::Points::to_thing, "thing"},
+                                   {db::Points::to_fact, "fact"},
+                                   {db::Points::to_action, "action"}})
+        if (table.name == name && column.name == std::string{name} + "_no") points = to;
+    if (points != db::Points::nowhere) {
+        const Numbers& moved = numbers.at(points);
+        return fmt::format("{0} + iif({0} > {1}, {2} * :copy, 0)", column.name, moved.shared, moved.span);
+    }
+    // The last two bytes of a key are random ones; those of a copy hold its number.
+    if (column.name == "id") return "CAST(substr(id, 1, 14) || :suffix AS BLOB)";
+    if (table.name == "harp" && column.name.starts_with("name"))
+        return fmt::format("{} || ' copy ' || :copy", column.name);
+    return column.name;
+}
+
+} // namespace
+
+void copy_harps(db::Ledger& ledger, int times)
+{
+    const db::Database& database = ledger.database();
+    constexpr const char* first = "SELECT min({}) FROM fact JOIN thing USING (thing_no) WHERE kind = 'harp'";
+    const std::map<db::Points, Numbers> numbers{
+        {db::Points::to_thing, numbers_of(database, "thing", fmt::format(fmt::runtime(first), "thing_no"))},
+        {db::Points::to_fact, numbers_of(database, "fact", fmt::format(fmt::runtime(first), "fact_no"))},
+        {db::Points::to_action,
+         numbers_of(database, "action", fmt::format(fmt::runtime(first), "action_no"))}};
+    database.execute("PRAGMA foreign_keys = OFF"); // rows refer to rows that come later
+    for (int copy = 1; copy <= times; ++copy) {
+        database.execute("BEGIN");
+        for (const db::TableInfo& table : db::catalogue(database)) {
+            const bool has_key = table.name == "thing" || table.name == "action";
+            if (!has_key && !table.has_facts()) continue;
+            const auto points = table.name == "thing"    ? db::Points::to_thing
+                                : table.name == "action" ? db::Points::to_action
+                                                         : db::Points::to_fact;
+            std::vector<std::string> names, values;
+            for (const db::Column& column : table.columns) {
+                names.push_back(column.name);
+                values.push_back(copied(table, column, numbers));
+            }
+            const Numbers& own = numbers.at(points);
+            auto insert = database.prepare(
+                fmt::format("INSERT INTO {0} ({1}) SELECT {2} FROM {0} WHERE {3} > {4} AND {3} <= {5}",
+                            table.name, fmt::join(names, ", "), fmt::join(values, ", "),
+                            table.columns.front().name, own.shared, own.shared + own.span));
+            for (const std::string& value : values) {
+                if (value.find(":copy") != std::string::npos) insert.bind(":copy", std::int64_t{copy});
+                if (value.find(":suffix") != std::string::npos)
+                    insert.bind(":suffix", std::span<const std::uint8_t>{
+                                               std::array{static_cast<std::uint8_t>(copy / 256),
+                                                          static_cast<std::uint8_t>(copy % 256)}});
+            }
+            insert.run();
+        }
+        database.execute("COMMIT");
+    }
+    database.execute("PRAGMA foreign_keys = ON");
 }
 
 } // namespace harpkeep::test

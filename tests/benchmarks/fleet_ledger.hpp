@@ -29,7 +29,7 @@ class Fleet {
   public:
     Fleet(db::Ledger& ledger, const FleetSize& size);
 
-    /// Goes on until there are so many harps.
+    /// Goes on until there are so many harps, one fact after the other as the program writes them.
     void grow_to(int harps);
     [[nodiscard]] const std::vector<Uuid>& harps() const { return harps_; }
     [[nodiscard]] Moment end() const;
@@ -49,5 +49,9 @@ class Fleet {
     std::vector<Uuid> rooms_;
     std::vector<Uuid> harps_;
 };
+
+/// Copies all harps of a fleet so many times within the file, under keys and names of their own; what they
+/// share (rooms and their climate) stays as it is. A large fleet in a minute instead of ten.
+void copy_harps(db::Ledger& ledger, int times);
 
 } // namespace harpkeep::test

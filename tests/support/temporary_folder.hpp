@@ -12,9 +12,10 @@ namespace harpkeep::tests {
 /// A folder of its own for a test, gone with it.
 class TemporaryFolder {
   public:
-    TemporaryFolder()
+    TemporaryFolder() : TemporaryFolder(std::filesystem::temp_directory_path()) {}
+    explicit TemporaryFolder(const std::filesystem::path& parent)
     {
-        std::string name = (std::filesystem::temp_directory_path() / "harpkeep-test-XXXXXX").string();
+        std::string name = (parent / "harpkeep-test-XXXXXX").string();
         if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
         path_ = name;
     }

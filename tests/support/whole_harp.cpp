@@ -2,6 +2,7 @@
 #include "tests/support/whole_harp.hpp"
 
 #include "measure/pluck_stream.hpp"
+#include "stats/quantiles.hpp"
 #include "synth/random_source.hpp"
 
 #include <algorithm>
@@ -111,6 +112,7 @@ void score_steps(const WholeHarp& truth, const CheckResult& check, CheckScore& s
             const double error = found->error_cents - true_step_error_cents(truth.harp, i, step);
             score.step_errors_cents.push_back(error);
             score.step_uncertainties_cents.push_back(found->uncertainty_cents);
+            score.step_freedoms.push_back(found->degrees_of_freedom);
             if (std::abs(error) > 0.5)
                 score.complaints.push_back(fmt::format("{} step of {} is {:+.2f} cents off (u {:.2f})",
                                                        step_name(step), harp_name(place), error,
@@ -258,6 +260,7 @@ CheckScore sum_of(const std::vector<CheckScore>& scores)
         sum.noises_read += score.noises_read;
         append(sum.step_errors_cents, score.step_errors_cents);
         append(sum.step_uncertainties_cents, score.step_uncertainties_cents);
+        append(sum.step_freedoms, score.step_freedoms);
         append(sum.complaints, score.complaints);
         sum.sound_s += score.sound_s;
         sum.work_s += score.work_s;
@@ -279,7 +282,8 @@ double step_coverage(const CheckScore& score)
 {
     std::size_t within = 0;
     for (std::size_t i = 0; i < score.step_errors_cents.size(); ++i)
-        within += std::abs(score.step_errors_cents[i]) < 1.96 * score.step_uncertainties_cents[i];
+        within += std::abs(score.step_errors_cents[i]) <=
+                  stats::coverage_factor(0.95, score.step_freedoms[i]) * score.step_uncertainties_cents[i];
     return static_cast<double>(within) /
            static_cast<double>(std::max<std::size_t>(1, score.step_errors_cents.size()));
 }

@@ -37,7 +37,7 @@ struct CheckScore {
     int skipped_not_named = 0;             ///< left-out strings that `missing` does not name
     int noises_read = 0;                   ///< trusted readings of knocks, coughs, speech or nothing at all
     std::vector<double> step_errors_cents; ///< measured minus true
-    std::vector<double> step_uncertainties_cents;
+    std::vector<double> step_uncertainties_cents, step_freedoms;
     std::vector<std::string> complaints; ///< one line for each of the above that should not be
     double sound_s = 0.0;
     double work_s = 0.0; ///< processor time of the stream, the placement and the steps
@@ -72,7 +72,7 @@ struct HeardSounds {
 [[nodiscard]] CheckScore sum_of(const std::vector<CheckScore>& scores);
 /// Of the absolute errors.
 [[nodiscard]] double step_error_quantile_cents(const CheckScore& score, double share);
-/// Share of the steps whose true error lies within 1.96 standard uncertainties.
+/// Share of the steps whose true error lies within the 95 % interval.
 [[nodiscard]] double step_coverage(const CheckScore& score);
 [[nodiscard]] std::string summary_of(const CheckScore& score);
 

@@ -3,7 +3,9 @@
 
 #include "db/records/checks.hpp"
 #include "db/records/climate.hpp"
+#include "db/records/harps.hpp"
 #include "db/records/reminders.hpp"
+#include "db/records/rooms.hpp"
 #include "db/records/string_plans.hpp"
 #include "db/records/strings.hpp"
 #include "ui/dashboard/ledger/ledger_diary.hpp"
@@ -13,6 +15,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <fmt/format.h>
 #include <fstream>
 
 using namespace harpkeep;
@@ -239,4 +242,32 @@ TEST_CASE("ledger source: what is due stands in the diary and in the room", "[ui
     CHECK(std::any_of(visits.diary.begin(), visits.diary.end(), [](const DiaryEntry& entry) {
         return entry.due && entry.title.find("winter concert") != std::string::npos;
     }));
+}
+
+TEST_CASE("ledger source: in a fleet the page of strings learns from the harps of the harp's room", "[ui]")
+{
+    Fixture given;
+    given.add_heron();
+    const auto hall_strings = [&](int harps, const std::string& room_name) {
+        auto ledger = given.other_program();
+        const auto room = db::add_room(ledger, test::that_evening(), {room_name, ""}).value();
+        for (int i = 0; i < harps; ++i) {
+            const auto id = db::add_harp(ledger, test::that_evening(),
+                                         test::concert_harp(fmt::format("{} {}", room_name, i)))
+                                .value();
+            test::done(db::place_harp(ledger, test::that_evening(), {id, room, {2025}}));
+        }
+        return room;
+    };
+    const auto hall = hall_strings(3, "Hall");
+    test::done(db::place_harp(*std::make_unique<db::Ledger>(given.other_program()), test::that_evening(),
+                              {given.harp(), hall, {2025}}));
+    CHECK(given.page<StringsModel>(Page::strings).advice.empty());
+
+    hall_strings(static_cast<int>(largest_school), "Store");
+    const auto advice = given.page<StringsModel>(Page::strings).advice;
+    REQUIRE(advice.size() == 1);
+    CHECK_THAT(advice[0].headline, Catch::Matchers::Contains("strings of 4 harps"));
+    CHECK(given.source->harps()->size() == 4 + largest_school);
+    CHECK(given.page<RoomModel>(Page::room).rows.size() == 4 + largest_school);
 }

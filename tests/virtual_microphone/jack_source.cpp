@@ -3,6 +3,8 @@
 // A JACK client that plays a raw float32 file on its output port, to be recorded from.
 //     jack_source FILE SECONDS
 // It starts to play when somebody connects to it and ends after SECONDS.
+//     jack_source --wait [PORT]
+// Waits until the server answers and has a port of whose name PORT is a part; gives up after 30 s.
 #include <jack/jack.h>
 
 #include <algorithm>
@@ -47,10 +49,32 @@ std::vector<float> read_samples(const char* path)
     return samples;
 }
 
+bool has_port(jack_client_t* client, const char* name)
+{
+    const char** ports = jack_get_ports(client, name, nullptr, 0);
+    const bool has = ports && *ports;
+    if (ports) jack_free(static_cast<void*>(ports));
+    return has;
+}
+
+int wait_for(const char* port)
+{
+    for (int tries = 0; tries < 300; ++tries) {
+        if (jack_client_t* client = jack_client_open("waiting", JackNoStartServer, nullptr)) {
+            const bool found = !port || has_port(client, port);
+            jack_client_close(client);
+            if (found) return 0;
+        }
+        std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    }
+    return 1;
+}
+
 } // namespace
 
 int main(int argc, char** argv)
 {
+    if (argc >= 2 && std::string{argv[1]} == "--wait") return wait_for(argc > 2 ? argv[2] : nullptr);
     if (argc != 3) return 2;
     Source source{.samples = read_samples(argv[1])};
     jack_client_t* client = jack_client_open("test source", JackNoStartServer, nullptr);

@@ -5,6 +5,7 @@
 
 #include <CLI/CLI.hpp>
 #include <charconv>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace harpkeep::cli {
@@ -89,6 +90,19 @@ Result<Date> date_before_today(const std::string& text)
     if (usable && *rest == 'y' && count < 1000) return plus_months(today, -12 * count);
     return failure(ErrorCode::invalid_argument,
                    fmt::format("\"{}\" is no length of time; write 90d, 6w, 18m or 2y", text));
+}
+
+void refuse_what_is_no_number(CLI::App& app)
+{
+    const auto finite = [](const std::string& text) {
+        double value = 0.0;
+        const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+        return error == std::errc{} && !std::isfinite(value) ? text + " is no number" : std::string{};
+    };
+    for (CLI::Option* option : app.get_options())
+        if (option->get_type_name().starts_with("FLOAT")) option->check(finite);
+    for (CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
+        refuse_what_is_no_number(*command);
 }
 
 void add_make_options(CLI::App& subcommand, MakeWords& words)

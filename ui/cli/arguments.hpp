@@ -37,6 +37,10 @@ namespace harpkeep::cli {
 /// "18m", "2y", "6w" or "90d": the date so long before today.
 [[nodiscard]] Result<Date> date_before_today(const std::string& text);
 
+/// Makes every option that takes a number refuse "nan" and "inf", in all commands below: a comparison with a
+/// range lets the first one pass.
+void refuse_what_is_no_number(CLI::App& app);
+
 /// What was written about a string's make.
 struct MakeWords {
     std::string material;

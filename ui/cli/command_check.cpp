@@ -2,10 +2,10 @@
 #include "db/records/checks.hpp"
 #include "db/records/harps.hpp"
 #include "intake/recording.hpp"
+#include "ui/cli/check_live.hpp"
 #include "ui/cli/check_output.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/ledger_access.hpp"
-#include "ui/cli/check_live.hpp"
 #include "ui/cli/progress_line.hpp"
 #include "ui/support/clock.hpp"
 
@@ -61,6 +61,18 @@ CheckHeader header_of(const HarpRecord& harp, const std::vector<HeardRecording>&
     return header;
 }
 
+/// Why nothing can be kept, with what is the matter with the recordings.
+Error nothing_found(const std::string& harp, const CheckWords& words, const HeardCheck& heard)
+{
+    std::string text =
+        fmt::format("no string of {} was found in {}; see that it is the right harp and A4 ({:.1f} "
+                    "Hz), and that the strings ring alone",
+                    harp, heard.recordings.front().path, words.a4_hz);
+    for (const auto& recording : heard.recordings)
+        for (const auto& remark : recording.remarks) text += fmt::format("\n{}: {}", recording.path, remark);
+    return {ErrorCode::unusable_input, text};
+}
+
 Result<void> check(const Common& common, const CheckWords& words)
 {
     if (words.live)
@@ -76,12 +88,7 @@ Result<void> check(const Common& common, const CheckWords& words)
     auto heard = hear_check(harp->details.layout, Hertz{words.a4_hz}, *recordings, progress.reporter());
     progress.clear();
     if (!heard) return failure(heard.error());
-    if (heard->result.readings.empty())
-        return failure(ErrorCode::unusable_input,
-                       fmt::format("no string of {} was found in {}; see that it is the right harp and A4 "
-                                   "({:.1f} Hz), and that the "
-                                   "strings ring alone",
-                                   harp->details.name, recordings->front().path, words.a4_hz));
+    if (heard->result.readings.empty()) return failure(nothing_found(harp->details.name, words, *heard));
     std::vector<std::string> files;
     for (const auto& recording : heard->recordings) {
         files.push_back(recording.path);

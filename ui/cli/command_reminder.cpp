@@ -161,10 +161,23 @@ Result<void> list(const Common& common, const NoWords&)
     return {};
 }
 
+/// "18m" and "2y", as other commands take ages, become a number of months; other words are left for the
+/// option to judge. Returns no complaint.
+std::string months_of(std::string& text)
+{
+    const bool years = text.ends_with('y');
+    if (text.size() < 2 || text.size() > 5 || (!years && !text.ends_with('m'))) return {};
+    const std::string digits = text.substr(0, text.size() - 1);
+    if (digits.find_first_not_of("0123456789") != std::string::npos) return {};
+    text = std::to_string(std::stoi(digits) * (years ? 12 : 1));
+    return {};
+}
+
 void add_rule_options(CLI::App& app, ReminderWords& words)
 {
     app.add_option("--on", words.on, "on this day");
-    app.add_option("--every", words.every_months, "after so many months, again and again")
+    app.add_option("--every", words.every_months, "after so many months, again and again: 6, 18m, 2y")
+        ->transform(CLI::Validator{months_of, ""})
         ->check(CLI::Range(1, 1200));
     app.add_option("--after", words.after, "what the months are counted from: visit, check or done")
         ->check(CLI::IsMember({"visit", "check", "done"}))

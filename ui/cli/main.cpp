@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "ui/cli/arguments.hpp"
 #include "ui/cli/commands.hpp"
 #include "ui/cli/exit_codes.hpp"
 
@@ -30,6 +31,7 @@ int run(int argc, char** argv)
     Work work;
     add_common_options(app, common);
     for (const AddCommand add : all_commands) add(app, common, work);
+    refuse_what_is_no_number(app);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -10,8 +10,9 @@ Result<CheckPair> checks_around(const VisitRecord& visit)
     if (!visit.check_before || !visit.check_after)
         return failure(
             ErrorCode::not_found,
-            fmt::format("there is no check {} the visit of {}; a visit is judged by the last check before "
-                        "it and the first after it",
+            fmt::format("there is no check {} the visit of {}; a visit is judged by the last check before it "
+                        "and the first after it (a single check on its day counts as before it until noon), "
+                        "or name two checks with --before and --after",
                         visit.check_before ? "after" : "before", iso_date(visit.visit.visited_on)));
     return CheckPair{*visit.check_before, *visit.check_after};
 }

@@ -155,6 +155,25 @@ TEST_CASE("record csv: a person's own table of strings is taken with names and f
     CHECK(db::all_string_lives(ledger)->empty());
 }
 
+TEST_CASE("record csv: a broken rule is told in words, at its cell", "[db]")
+{
+    auto ledger = ledger_in_memory();
+    REQUIRE(db::add_harp(ledger, that_evening(), concert_harp("Heron")));
+    const auto told = [&](const std::string& table, const std::string& text) {
+        const auto report = import(ledger, table, text);
+        return report ? std::string{} : report.error().message;
+    };
+    using Catch::Matchers::Contains;
+    CHECK_THAT(told("string", "harp,place,material,diameter_mm,put_on\nHeron,3A,gut,200,2025\n"),
+               Contains("line 2, column 14: ") && Contains("diameter_mm must be above 0 and below 20"));
+    CHECK_THAT(told("loan", "harp,borrower,from_on\nHeron,,2025\n"), Contains("borrower must not be empty"));
+    CHECK_THAT(told("harp", "name,kind\nLinnet,gold\n"),
+               Contains("kind must be one of pedal, single, lever"));
+    CHECK_THAT(told("harp", "name,kind\n" + std::string(3000, 'n') + ",lever\n"),
+               Contains("the name has 3000 letters, and at most 100 fit"));
+    CHECK(db::harps(ledger)->size() == 1);
+}
+
 TEST_CASE("record csv: labels tie new rows together", "[db]")
 {
     auto ledger = ledger_in_memory();

@@ -132,6 +132,24 @@ TEST_CASE("released schemas: a backup that is there already is left alone, and a
     CHECK(db::schema_version(db::Database{folder / "ledger.schema-1-2.backup", db::Access::read}) == 1);
 }
 
+TEST_CASE("released schemas: a ledger in which nothing was noted leaves no backup", "[db]")
+{
+    const TemporaryFolder folder;
+    const auto entries = [&] {
+        std::set<std::string> names;
+        for (const auto& entry : std::filesystem::directory_iterator{folder.path()})
+            names.insert(entry.path().filename().string());
+        return names;
+    };
+    {
+        const db::Database old{folder / "ledger", db::Access::create};
+        db::migrate_to(old, 2);
+    }
+    REQUIRE(db::Ledger::open(folder / "ledger", db::Access::write, an_evening));
+    REQUIRE(db::Ledger::open(folder / "fresh", db::Access::create, an_evening));
+    CHECK(entries() == std::set<std::string>{"ledger", "fresh"});
+}
+
 TEST_CASE("released schemas: without room for the backup nothing is brought up to date", "[db][faults]")
 {
     const TemporaryFolder folder;

@@ -81,3 +81,15 @@ TEST_CASE("harps: are listed by name", "[db]")
     for (const auto& harp : all) names.push_back(harp.details.name);
     CHECK(names == std::vector<std::string>{"Heron", "kestrel", "wren"});
 }
+
+TEST_CASE("add_harp: a name of more than a hundred letters is refused, whatever bytes they take", "[db]")
+{
+    auto ledger = ledger_in_memory();
+    std::string umlauts;
+    for (int i = 0; i < 100; ++i) umlauts += "\u00e4";
+    CHECK(db::add_harp(ledger, that_evening(), concert_harp(umlauts)));
+    const auto refused = db::add_harp(ledger, that_evening(), concert_harp(umlauts + "n"));
+    REQUIRE_FALSE(refused);
+    CHECK(refused.error().code == ErrorCode::invalid_argument);
+    CHECK_THAT(refused.error().message, Catch::Matchers::Contains("the name of the harp has 101 letters"));
+}

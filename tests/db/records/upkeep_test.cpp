@@ -142,6 +142,23 @@ TEST_CASE("visits: come back with their work and the checks around them", "[db]"
     CHECK(stored[0].check_after == checks[2]);
 }
 
+TEST_CASE("visits: two checks of the day lie around the visit at any hour", "[db]")
+{
+    const auto [first_hour, second_hour] = GENERATE(std::pair{8, 11}, std::pair{9, 17}, std::pair{13, 18});
+    WithHarp given;
+    REQUIRE(
+        db::add_visit(given.ledger, that_evening(), {.harp_id = given.harp, .visited_on = {2026, 2, 10}}));
+    const auto check_at = [&](int hour) {
+        const auto header = header_of(given.harp, moment_at({2026, 2, 10}, hour, 0, 60));
+        return db::store_check(given.ledger, that_evening(), header, {}).value();
+    };
+    const auto first = check_at(first_hour), second = check_at(second_hour);
+    const auto stored = db::visits_of(given.ledger, given.harp).value();
+    REQUIRE(stored.size() == 1);
+    CHECK(stored[0].check_before == first);
+    CHECK(stored[0].check_after == second);
+}
+
 TEST_CASE("climate: samples of a moment are kept once, however often they are read", "[db]")
 {
     WithHarp given;

@@ -65,7 +65,11 @@ Result<PageModel> LedgerSource::load_strings(const HarpRecord& harp, const Query
         if (!done) return failure(done.error());
     facts.on = facts.of_harp;
     std::erase_if(facts.on, [](const StringLife& life) { return life.removal.has_value(); });
-    return strings_from(facts, (*school)->lives, **of_school, query.horizon_days);
+    auto model = strings_from(facts, (*school)->lives, **of_school, query.horizon_days);
+    if ((*school)->is_part)
+        model.advice.push_back({fmt::format(text::part_of_school_format, (*school)->harps.size()),
+                                text::part_of_school_why, State::unsure});
+    return model;
 }
 
 Result<PageModel> LedgerSource::load_tension(const HarpRecord& harp, const Query& query)

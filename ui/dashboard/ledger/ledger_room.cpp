@@ -71,7 +71,7 @@ class RiskTable {
 struct RoomBase {
     std::map<Uuid, std::string> room_by_harp;
     std::vector<ReminderRecord> reminders;
-    const School* school = nullptr;
+    const SchoolKnowledge* school = nullptr;
     std::optional<RiskTable> risks; ///< nothing: too little is known of strings
     Date today;
 };

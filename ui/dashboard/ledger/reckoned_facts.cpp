@@ -23,17 +23,17 @@ void ReckonedFacts::forget_when_changed(std::uint64_t revision, Date today)
     room_page.reset();
 }
 
-Result<std::vector<Uuid>> ReckonedFacts::harps_of_school(const std::optional<Uuid>& harp) const
+Result<ReckonedFacts::Members> ReckonedFacts::members_of_school(const std::optional<Uuid>& harp) const
 {
     const auto lines = db::harp_lines(ledger_);
     if (!lines) return failure(lines.error());
     std::vector<Uuid> in_use;
     for (const auto& line : *lines)
         if (!line.left) in_use.push_back(line.id);
-    if (in_use.size() <= largest_school) return in_use;
+    if (in_use.size() <= largest_school) return Members{std::move(in_use), false};
     if (!harp) {
         in_use.resize(largest_school);
-        return in_use;
+        return Members{std::move(in_use), true};
     }
     const auto placements = db::current_placements(ledger_);
     if (!placements) return failure(placements.error());
@@ -45,15 +45,17 @@ Result<std::vector<Uuid>> ReckonedFacts::harps_of_school(const std::optional<Uui
         if (school.size() < largest_school && other != *harp && rooms[other] == own_room)
             school.push_back(other);
     std::sort(school.begin(), school.end());
-    return school;
+    return Members{std::move(school), true};
 }
 
-Result<School*> ReckonedFacts::school(const std::optional<Uuid>& harp)
+Result<SchoolKnowledge*> ReckonedFacts::school(const std::optional<Uuid>& harp)
 {
-    const auto harps = harps_of_school(harp);
-    if (!harps) return failure(harps.error());
-    if (school_ && school_->harps == *harps) return &*school_;
-    School school{.harps = *harps, .strings = {}, .lives = {}, .by_horizon_days = {}};
+    const auto members = members_of_school(harp);
+    if (!members) return failure(members.error());
+    if (school_ && school_->harps == members->harps) return &*school_;
+    SchoolKnowledge school;
+    school.harps = members->harps;
+    school.is_part = members->are_part;
     const auto names = db::harp_names(ledger_);
     if (!names) return failure(names.error());
     std::map<Uuid, std::string> harp_names;
@@ -70,7 +72,7 @@ Result<School*> ReckonedFacts::school(const std::optional<Uuid>& harp)
     return &*school_;
 }
 
-Result<const SchoolStrings*> ReckonedFacts::school_strings(School& school, int horizon_days)
+Result<const SchoolStrings*> ReckonedFacts::school_strings(SchoolKnowledge& school, int horizon_days)
 {
     const auto kept = school.by_horizon_days.find(horizon_days);
     if (kept != school.by_horizon_days.end()) return &kept->second;

@@ -17,8 +17,9 @@ namespace harpkeep::dashboard {
 inline constexpr std::size_t largest_school = 200;
 
 /// The harps whose strings learn from one another.
-struct School {
+struct SchoolKnowledge {
     std::vector<Uuid> harps;
+    bool is_part = false;                            ///< the ledger has more harps in use
     std::map<Uuid, std::vector<StringLife>> strings; ///< all that were ever on each of them
     Lives lives;
     std::map<int, SchoolStrings> by_horizon_days;
@@ -37,8 +38,8 @@ class ReckonedFacts {
     void forget_when_changed(std::uint64_t revision, Date today);
 
     /// Of this harp, or without one of the harps that come first by name.
-    [[nodiscard]] Result<School*> school(const std::optional<Uuid>& harp);
-    [[nodiscard]] Result<const SchoolStrings*> school_strings(School& school, int horizon_days);
+    [[nodiscard]] Result<SchoolKnowledge*> school(const std::optional<Uuid>& harp);
+    [[nodiscard]] Result<const SchoolStrings*> school_strings(SchoolKnowledge& school, int horizon_days);
     [[nodiscard]] Result<const ui::HarpKnowledge*> knowledge(const HarpRecord& harp);
     [[nodiscard]] const std::optional<DriftFit>& drift(const ui::HarpKnowledge& knowledge);
     /// Given  knowledge  with a check
@@ -48,12 +49,16 @@ class ReckonedFacts {
     std::optional<RoomModel> room_page;
 
   private:
-    [[nodiscard]] Result<std::vector<Uuid>> harps_of_school(const std::optional<Uuid>& harp) const;
+    struct Members {
+        std::vector<Uuid> harps;
+        bool are_part = false;
+    };
+    [[nodiscard]] Result<Members> members_of_school(const std::optional<Uuid>& harp) const;
 
     const db::Ledger& ledger_;
     std::uint64_t revision_ = 0;
     Date today_;
-    std::optional<School> school_;
+    std::optional<SchoolKnowledge> school_;
     std::optional<ui::HarpKnowledge> knowledge_;
     std::optional<std::pair<Uuid, std::optional<DriftFit>>> drift_;
     std::optional<std::pair<Uuid, TodayModel>> today_page_;

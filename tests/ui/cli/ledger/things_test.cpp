@@ -80,7 +80,7 @@ TEST_CASE("rooms: where harps stand and stood", "[cli]")
     school.refused("room move --harp Heron --to Attic", 3, "the ledger has Hall, Music room 2");
     school.refused("room move --harp Heron --to Hall --date 2999-01-01", 5, "future");
     walk_through(school, handle_in(placement), "placement", "since_on", "2020-04");
-    school.refused("void Hall --reason closed", 5, "still needed");
+    school.refused("void Hall --reason closed", 5, "still needed by 1 placement;");
     school.done("room change Hall --name Aula");
     school.done("room move --harp Heron --to nowhere --date 2021");
     CHECK(school.json("show Heron")["thing"] == "harp");
@@ -229,11 +229,13 @@ TEST_CASE("reminders and due: by date, by months, by drift, and why", "[cli]")
     const School school;
     const Json insure = school.json("reminder add 'insure it anew' --harp Heron --on 2020-07");
     school.done("reminder add 'order strings' --every 6 --from 2020-01");
+    CHECK(school.done("reminder add 'renew the felts' --every 2y").says("every 24 months"));
+    school.refused("reminder add 'renew the felts' --every 2w", 2, "--every");
     school.done("reminder add 'call the technician' --harp Heron --drift 4.5");
     school.refused("reminder add nothing", 2, "--on DATE");
     school.refused("reminder add 'both' --on 2020 --every 3", 2, "one of the three");
     school.refused("reminder add 'far' --drift 500 --harp Heron", 2, "cents");
-    CHECK(school.json("reminder list").size() == 3);
+    CHECK(school.json("reminder list").size() == 4);
     const auto due = school.done("due");
     CHECK(due.says("insure it anew"));
     CHECK(due.says("order strings"));

@@ -118,6 +118,33 @@ TEST_CASE("bad input: sound in which no string of the harp is", "[cli]")
                   {"no string of Wren was found", "the right harp and A4"});
 }
 
+TEST_CASE("bad input: sound without a string, and too loud as well, is told both", "[cli]")
+{
+    RecordingRoom room;
+    std::vector<float> square(96000);
+    for (std::size_t n = 0; n < square.size(); ++n) square[n] = n / 40 % 2 ? 1.0F : -1.0F;
+    check_refused(room, "check " + room.write("square.wav", square, 32000.0) + " --harp Wren", 4,
+                  {"no string of Wren was found", "overdriven"});
+}
+
+TEST_CASE("bad input: one recording named twice, under two names", "[cli][regression]")
+{
+    RecordingRoom room;
+    const auto file = room.write("passes.wav", room.play_passes());
+    std::filesystem::copy_file(file, room.file("again.wav"));
+    check_refused(room, "check " + file + " " + room.file("again.wav") + " --harp Wren", 2,
+                  {"passes.wav", "again.wav", "the same recording"});
+}
+
+TEST_CASE("bad input: figures that are none", "[cli][regression]")
+{
+    RecordingRoom room;
+    for (const auto* figure : {"nan", "-nan", "inf", "1e999", "four"})
+        check_refused(room, fmt::format("check gone.wav --harp Wren --a4 {}", figure), 2, {"--a4", figure});
+    check_refused(room, "replace --by 2026-06-01 --lasting nan", 2, {"--lasting", "nan"});
+    check_refused(room, "pluck gone.wav --near nan", 2, {"--near", "nan"});
+}
+
 TEST_CASE("bad input: a recording that was cut off is used as far as it goes", "[cli]")
 {
     RecordingRoom room;
