@@ -44,7 +44,7 @@ TEST_CASE("today: the worst string comes first, then the larger error", "[ui]")
 
 TEST_CASE("today: strings of the drawing follow the strings of the harp", "[ui]")
 {
-    const auto model = School{}.page<TodayModel>(Page::today);
+    const auto model = SchoolPages{}.page<TodayModel>(Page::today);
     const auto drawing = today_drawing(model, {.chosen = place_from_harp_name("2A")}, {});
     REQUIRE(drawing.strings.size() == 47);
     CHECK(drawing.strips.size() == 2);
@@ -54,7 +54,7 @@ TEST_CASE("today: strings of the drawing follow the strings of the harp", "[ui]"
 
 TEST_CASE("school: the planted faults are what the page of today finds", "[ui]")
 {
-    const auto model = School{}.page<TodayModel>(Page::today);
+    const auto model = SchoolPages{}.page<TodayModel>(Page::today);
     CHECK(model.verdict == Verdict::call_now);
     for (const auto& string : model.strings) {
         CAPTURE(harp_name(string.place));
@@ -102,7 +102,7 @@ TEST_CASE("visits: a day is read strictly", "[ui]")
 
 TEST_CASE("tables: each page's rows have a cell for each column", "[ui]")
 {
-    School school;
+    SchoolPages school;
     const auto strings = school.page<StringsModel>(Page::strings);
     for (const auto& table : {strings_table(strings, {}), stock_table(strings),
                               tension_table(school.page<TensionModel>(Page::tension), {}),
@@ -121,7 +121,7 @@ TEST_CASE("tables: each page's rows have a cell for each column", "[ui]")
 
 TEST_CASE("tables: each finds room in the smallest window", "[ui]")
 {
-    School school;
+    SchoolPages school;
     const auto strings = school.page<StringsModel>(Page::strings);
     constexpr float room = 1024.0F - 196.0F - 32.0F; // the window without rail and margins
     for (const auto& table : {strings_table(strings, {}), stock_table(strings),
@@ -140,7 +140,7 @@ TEST_CASE("tables: each finds room in the smallest window", "[ui]")
 
 TEST_CASE("history: a plot holds each check once and marks visits and string changes", "[ui]")
 {
-    School school;
+    SchoolPages school;
     school.query.history = {false, {Letter::F, 4}, Step::lower};
     const auto model = school.page<HistoryModel>(Page::history);
     CHECK(model.points.size() == 13);
@@ -154,7 +154,7 @@ TEST_CASE("history: a plot holds each check once and marks visits and string cha
 
 TEST_CASE("history: a pedal has a mean, a trend and a forecast of its own", "[ui]")
 {
-    School school;
+    SchoolPages school;
     school.query.history = {true, {Letter::F, 4}, Step::lower};
     const auto model = school.page<HistoryModel>(Page::history);
     REQUIRE(model.points.size() == 13);
@@ -170,7 +170,7 @@ TEST_CASE("history: a pedal has a mean, a trend and a forecast of its own", "[ui
 
 TEST_CASE("history: one check against another shows what the visit changed", "[ui]")
 {
-    School school;
+    SchoolPages school;
     const auto newest = school.page<HistoryModel>(Page::history);
     REQUIRE(newest.checks.size() == 13);
     school.query.compare_before = 6; // two days before the visit of 430 days ago
@@ -185,7 +185,7 @@ TEST_CASE("history: one check against another shows what the visit changed", "[u
 
 TEST_CASE("strings: a place whose strings break often is named", "[ui]")
 {
-    const auto model = School{}.page<StringsModel>(Page::strings);
+    const auto model = SchoolPages{}.page<StringsModel>(Page::strings);
     CHECK(std::any_of(model.advice.begin(), model.advice.end(),
                       [](const Advice& advice) { return advice.headline.find("3B") != std::string::npos; }));
     CHECK_FALSE(model.curves.empty());

@@ -9,8 +9,8 @@
 namespace harpkeep::dashboard {
 
 /// The invented school as a source, and its pages as values.
-struct School {
-    explicit School(int harps = 4) : source(fresh_school(folder / "school", {.harps = harps}))
+struct SchoolPages {
+    explicit SchoolPages(int harps = 4) : source(fresh_school(folder / "school", {.harps = harps}))
     {
         choose("Heron");
     }
