@@ -191,10 +191,4 @@ std::array<Position, 2> positions_of_step(HarpKind kind, Step step)
     return {Position::natural, Position::sharp};
 }
 
-int number_from_top(const HarpLayout& layout, StringPlace place)
-{
-    HARPKEEP_EXPECTS(!layout.strings.empty());
-    return layout.strings.back().place.diatonic_index() - place.diatonic_index() + 1;
-}
-
 } // namespace harpkeep

@@ -82,7 +82,4 @@ struct LayoutRequest {
 /// The two positions a step lies between, lower first.
 [[nodiscard]] std::array<Position, 2> positions_of_step(HarpKind kind, Step step);
 
-/// Number counted from the top string, 1 for the highest (lever-harp habit).
-[[nodiscard]] int number_from_top(const HarpLayout& layout, StringPlace place);
-
 } // namespace harpkeep
