@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/ledger/backup.hpp"
 
+#include "db/ledger/blank_ledger.hpp"
 #include "db/ledger/sole_work.hpp"
 #include "db/ledger/unfinished_file.hpp"
 #include "db/ledger/verify.hpp"
@@ -91,8 +92,7 @@ Result<std::optional<std::string>> keep_rolling_backup(const Ledger& ledger, Mom
         const fs::path folder = backup_folder(ledger.path());
         const std::string path = (folder / (iso_date(today) + extension)).string();
         if (is_there(path)) return std::nullopt;
-        if (ledger.database().integer_of("SELECT count(*) FROM (SELECT 1 FROM action LIMIT 1)") == 0)
-            return std::nullopt;
+        if (is_blank(ledger.database())) return std::nullopt;
         std::error_code code;
         fs::create_directories(folder, code);
         if (code)

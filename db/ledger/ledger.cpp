@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "db/ledger/ledger.hpp"
 
+#include "db/ledger/blank_ledger.hpp"
 #include "db/ledger/unfinished_file.hpp"
 #include "db/sqlite/failure_of.hpp"
 #include "db/sqlite/ledger_failure.hpp"
@@ -72,12 +73,6 @@ void use_write_ahead_log(const Database& database)
         fail(ErrorCode::unavailable, database.path() +
                                          ": this file system does not let two programs share the "
                                          "ledger; keep it on a local disk");
-}
-
-/// Nothing was ever noted in it.
-bool is_blank(const Database& database)
-{
-    return database.integer_of("SELECT EXISTS (SELECT 1 FROM action)") == 0;
 }
 
 /// A copy of the file as it is, under a name that no earlier copy has; none of a file that holds nothing.
