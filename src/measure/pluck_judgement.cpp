@@ -2,6 +2,7 @@
 #include "measure/pluck_judgement.hpp"
 
 #include "measure/partial_rise.hpp"
+#include "measure/tone_doubts.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,7 +20,6 @@ constexpr double least_decay_s = 0.012; // the shortest strings ring on for 20 m
 constexpr double lone_partial_hz = 2500.0; // a string lower than that has more than one partial
 constexpr double telephone_share = 0.425;  // of the rate: what recordings hold (docs/methods/recordings.md)
 constexpr double unsteady_cents = 6.0;     // no plucked string is as unsure as that: coughs and voices are
-constexpr double unsure_cents = 2.6;       // may be a string, but nothing to set a harp by
 constexpr double least_snr_db = 15.0;      // real strings in noise 10 dB below them keep 16 dB and more
 constexpr double treble_hz = 500.0, least_treble_snr_db = 20.0; // the same: 25 dB and more
 constexpr double most_rise_between_db = 4.0, least_rise_at_db = 6.0;
@@ -69,7 +69,7 @@ bool is_noise(const OctavePyramid& sound, const ToneSpan& span, const PluckMeasu
 /// A pitch that the doubtful uncertainty of a reading leaves too open to be used.
 void doubt_unsure(PluckMeasurement& measured)
 {
-    if (measured.uncertainty_cents > unsure_cents && measured.doubts.empty())
+    if (measured.uncertainty_cents > most_unsure_cents && measured.doubts.empty())
         measured.doubts.push_back(Doubt::too_noisy);
 }
 

@@ -24,7 +24,6 @@ constexpr double least_level_ratio = 0.4; // a quieter second tone is left to th
 constexpr double splits_agree = 0.25;     // relative
 constexpr double least_beats = 0.8;       // in the time that the partial rings
 
-constexpr double unsure_cents = 2.6;     // nothing to set a harp by
 constexpr double irregular_cents = 10.0; // real strings' partials stray by up to 6
 constexpr std::size_t irregular_partials = 4;
 constexpr double disturbing_share = 0.7; // of the amplitude of both: the one before is as loud
@@ -109,7 +108,7 @@ std::vector<Doubt> tone_doubts(const PluckMeasurement& measured, const ToneSpan&
         doubts.push_back(Doubt::disturbed);
     if (facts.series_scatter_cents > irregular_cents && measured.partials.size() >= irregular_partials)
         doubts.push_back(Doubt::irregular);
-    if (measured.uncertainty_cents <= unsure_cents || !doubts.empty()) return doubts;
+    if (measured.uncertainty_cents <= most_unsure_cents || !doubts.empty()) return doubts;
     // Too unsure to be used: the likeliest reason.
     const bool cut_short =
         facts.fitted_s < measured.decay_s && span.until_s - span.onset_s < 2.0 * measured.decay_s;

@@ -12,6 +12,9 @@
 
 namespace harpkeep {
 
+/// A pitch that is less sure than this may be a string's, but is nothing to set a harp by.
+inline constexpr double most_unsure_cents = 2.6;
+
 /// What a measurement knows about itself beyond what it reports.
 struct ToneFacts {
     double fitted_s = 0.0;                 ///< length of the fit
