@@ -6,6 +6,7 @@
 # usage: scripts/measure_window.sh [BUILD_FOLDER]
 set -euo pipefail
 cd "$(dirname "$0")/.."
+source scripts/virtual_display.sh
 build=${1:-build}
 program=$build/ui/dashboard/harpkeep_example_window
 work=$(mktemp -d)
@@ -16,15 +17,7 @@ cleanup() {
 }
 trap cleanup EXIT
 
-Xvfb -displayfd 3 -screen 0 1280x800x24 3>"$work/display" 2>"$work/server.log" &
-server_pid=$!
-for _ in $(seq 600); do
-    [ -s "$work/display" ] && break
-    sleep 0.1
-done
-[ -s "$work/display" ] || { echo "no virtual display came up"; cat "$work/server.log"; exit 1; }
-DISPLAY=:$(cat "$work/display")
-export DISPLAY XDG_STATE_HOME=$work/state LIBGL_ALWAYS_SOFTWARE=1
+open_display 1280x800 "$work"
 
 cpu_ticks() { awk '{ print $14 + $15 }' "/proc/$1/stat"; }
 

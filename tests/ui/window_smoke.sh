@@ -3,9 +3,9 @@
 # Opens the real window on a fresh virtual display, presses keys and buttons, and sees that it goes on and ends well.
 # Usage: window_smoke.sh PROGRAM
 set -euo pipefail
+source "$(dirname "$0")/../../scripts/virtual_display.sh"
 program=$1
 work=$(mktemp -d)
-display=""
 cleanup() {
     [ -n "${window_pid:-}" ] && kill "$window_pid" 2>/dev/null || true
     [ -n "${server_pid:-}" ] && kill "$server_pid" 2>/dev/null || true
@@ -13,16 +13,8 @@ cleanup() {
 }
 trap cleanup EXIT
 
-# A fresh server for each run: a property left behind by an ended window manager aborts GLFW 3.3.8.
-Xvfb -displayfd 3 -screen 0 1400x900x24 3>"$work/display" 2>"$work/server.log" &
-server_pid=$!
-for _ in $(seq 600); do
-    [ -s "$work/display" ] && break
-    sleep 0.1
-done
-[ -s "$work/display" ] || { echo "no virtual display came up"; cat "$work/server.log"; exit 1; }
-display=:$(cat "$work/display")
-export DISPLAY=$display XDG_STATE_HOME=$work/state LIBGL_ALWAYS_SOFTWARE=1 ASAN_OPTIONS=${ASAN_OPTIONS:-}:detect_leaks=0
+open_display 1400x900 "$work"
+export ASAN_OPTIONS=${ASAN_OPTIONS:-}:detect_leaks=0
 
 "$program" --folder "$work/school" --close-after 12 >"$work/out" 2>"$work/err" &
 window_pid=$!
