@@ -2,6 +2,7 @@
 #include "measure/pluck_judgement.hpp"
 
 #include "measure/partial_rise.hpp"
+#include "measure/pitch_multiple.hpp"
 #include "measure/tone_doubts.hpp"
 
 #include <algorithm>
@@ -27,7 +28,8 @@ constexpr double least_fall_per_s = 0.1; // 60 dB in 70 s: no string rings as lo
 constexpr double steady_decay_s = 15.0, most_steady_share = 0.3; // of the power
 constexpr double shortest_tone_s = 0.28; // nobody sounds the strings of a check as fast as syllables come
 constexpr double least_heard_periods = 200.0; // short strings need less
-constexpr double rival_score = 0.45; // of the best: others are measured too, for the placement to choose
+constexpr double rival_score = 0.45;    // of the best: others are measured too, for the placement to choose
+constexpr double multiple_share = 0.01; // of a whole multiple; stiffness stretches the second partial by less
 
 /// A knock dies within a few periods; the loudest partials say so, a faint one may belong to something else.
 bool is_knock(const PluckMeasurement& measured, double rate_hz)
@@ -106,6 +108,39 @@ std::optional<std::string> judge_likeliest(const OctavePyramid& sound, const Ton
     return std::nullopt;
 }
 
+/// How many times as high a candidate is as the likeliest pitch, if that is a whole number from 2 on.
+std::optional<int> multiple_of(const PluckMeasurement& likeliest, const PitchCandidate& candidate)
+{
+    const double ratio = candidate.frequency_hz / likeliest.frequency_hz;
+    const int multiple = static_cast<int>(std::lround(ratio));
+    if (multiple < 2 || std::abs(ratio / multiple - 1.0) > multiple_share) return std::nullopt;
+    return multiple;
+}
+
+/// The sound at one of its other pitches. Its partials are measured already where that is a multiple.
+std::optional<PluckMeasurement> measure_rival(const OctavePyramid& sound, const ToneSpan& span,
+                                              const PitchCandidate& candidate,
+                                              const PluckMeasurement& likeliest)
+{
+    if (const auto multiple = multiple_of(likeliest, candidate)) return at_multiple(likeliest, *multiple);
+    return measure_tone(sound, span, candidate);
+}
+
+/// The sound at each pitch that it may have, the likeliest first; nothing when that one leads nowhere.
+std::vector<PluckMeasurement> measure_pitches(const OctavePyramid& sound, const ToneSpan& span,
+                                              std::span<const PitchCandidate> candidates)
+{
+    std::vector<PluckMeasurement> pitches;
+    for (const auto& candidate : candidates) {
+        if (candidate.score < rival_score * candidates.front().score) break;
+        auto measured = pitches.empty() ? measure_tone(sound, span, candidate)
+                                        : measure_rival(sound, span, candidate, pitches.front());
+        if (measured) pitches.push_back(std::move(*measured));
+        if (pitches.empty()) break;
+    }
+    return pitches;
+}
+
 } // namespace
 
 tl::expected<PluckMeasurement, std::string> judge_pluck(const OctavePyramid& sound, const ToneSpan& span,
@@ -113,12 +148,7 @@ tl::expected<PluckMeasurement, std::string> judge_pluck(const OctavePyramid& sou
 {
     if (candidates.empty()) return tl::unexpected<std::string>("nothing new sounds");
     if (candidates.front().score < least_score) return tl::unexpected<std::string>("knock");
-    std::vector<PluckMeasurement> pitches;
-    for (const auto& candidate : candidates) {
-        if (candidate.score < rival_score * candidates.front().score) break;
-        if (auto measured = measure_tone(sound, span, candidate)) pitches.push_back(std::move(*measured));
-        if (pitches.empty()) break; // the likeliest leads nowhere
-    }
+    std::vector<PluckMeasurement> pitches = measure_pitches(sound, span, candidates);
     if (pitches.empty()) return tl::unexpected<std::string>("knock");
     if (auto reason = judge_likeliest(sound, span, pitches)) return tl::unexpected(std::move(*reason));
 
