@@ -11,11 +11,11 @@ namespace {
 
 using Complex = std::complex<double>;
 constexpr double two_pi = 2.0 * std::numbers::pi;
-constexpr std::size_t shapes = 4; // 1, t, G, dG / d ln time
-constexpr std::size_t pairs = shapes * (shapes + 1) / 2;
+constexpr Eigen::Index shapes = 4; // 1, t, G, dG / d ln time
+constexpr Eigen::Index pairs = shapes * (shapes + 1) / 2;
 constexpr double taylor_limit = 0.3;
 
-constexpr std::array<std::array<std::size_t, shapes>, shapes> pair_of{
+constexpr std::array<std::array<Eigen::Index, shapes>, shapes> pair_of{
     {{0, 1, 2, 3}, {1, 4, 5, 6}, {2, 5, 7, 8}, {3, 6, 8, 9}}};
 
 /// exp(j angle); Taylor's first terms are exact to 1e-11 below the limit.
@@ -28,12 +28,22 @@ Complex turned(double angle)
             angle * (1.0 - a2 * inverse[0] * (1.0 - a2 * inverse[1] * (1.0 - a2 * inverse[2])))};
 }
 
-/// Sums over the values: main tone p, twin q, sound y, with products of the shapes.
+/// Sums over the values: products of main tone p, twin q and sound y, times products of the shapes.
 struct Moments {
-    std::array<double, pairs> pp{}, qq{}, pq_re{}, pq_im{};
-    std::array<double, shapes> py_re{}, py_im{}, qy_re{}, qy_im{};
+    enum Tones : Eigen::Index { pp, qq, pq_re, pq_im };
+    enum Sound : Eigen::Index { py_re, py_im, qy_re, qy_im };
+    Eigen::Matrix<double, pairs, 4> tones;
+    Eigen::Matrix<double, shapes, 4> sound;
 
-    [[nodiscard]] Complex pq(std::size_t pair) const { return {pq_re[pair], pq_im[pair]}; }
+    [[nodiscard]] Complex cross(Eigen::Index pair) const { return {tones(pair, pq_re), tones(pair, pq_im)}; }
+    [[nodiscard]] Complex main_sound(Eigen::Index shape) const
+    {
+        return {sound(shape, py_re), sound(shape, py_im)};
+    }
+    [[nodiscard]] Complex twin_sound(Eigen::Index shape) const
+    {
+        return {sound(shape, qy_re), sound(shape, qy_im)};
+    }
 };
 
 /// One unknown's derivative: a shape times (main p + twin q).
@@ -44,65 +54,90 @@ struct Column {
 
 double product(const Moments& m, const Column& a, const Column& b)
 {
-    const std::size_t pair = pair_of[a.shape][b.shape];
-    const Complex cross = m.pq(pair);
-    return (std::conj(a.main) * b.main).real() * m.pp[pair] +
-           (std::conj(a.twin) * b.twin).real() * m.qq[pair] + (std::conj(a.main) * b.twin * cross).real() +
+    const Eigen::Index pair = pair_of[a.shape][b.shape];
+    const Complex cross = m.cross(pair);
+    return (std::conj(a.main) * b.main).real() * m.tones(pair, Moments::pp) +
+           (std::conj(a.twin) * b.twin).real() * m.tones(pair, Moments::qq) +
+           (std::conj(a.main) * b.twin * cross).real() +
            (std::conj(a.twin) * b.main * std::conj(cross)).real();
 }
 
-/// Steps a tone from one value to the next.
-struct Stepper {
-    Complex now, step;
-    double glide_rad = 0.0; ///< for one second of G
-
-    void advance(double glide_step) { now *= step * turned(glide_rad * glide_step); }
+/// The products of the shapes at each value, and how far G goes from there to the next.
+struct Shapes {
+    Eigen::Matrix<double, Eigen::Dynamic, pairs> products;
+    Eigen::ArrayXd glide_steps;
 };
 
-template <bool with_twin>
-Moments sum_moments(const ToneValues& v, const OwnTone& own, const SharedTone& shared)
+Shapes shapes_of(const ToneValues& v, double time_s)
+{
+    const Eigen::Index count = v.real.size();
+    Shapes s{.products{count, pairs}, .glide_steps = Eigen::ArrayXd(count)};
+    const double fade = std::exp(-v.hop_s / time_s);
+    double rest = std::exp(-v.first_s / time_s);
+    for (Eigen::Index i = 0; i < count; ++i, rest *= fade) {
+        const double t = v.first_s + v.hop_s * static_cast<double>(i);
+        s.products(i, 1) = t;
+        s.products(i, 2) = time_s * (1.0 - rest);
+        s.products(i, 3) = s.products(i, 2) - t * rest;
+        s.glide_steps(i) = time_s * rest * (1.0 - fade);
+    }
+    s.products.col(0).setOnes();
+    for (std::size_t a = 1; a < shapes; ++a)
+        for (std::size_t b = a; b < shapes; ++b)
+            s.products.col(pair_of[a][b]).array() =
+                s.products.col(pair_of[0][a]).array() * s.products.col(pair_of[0][b]).array();
+    return s;
+}
+
+/// A tone at each value.
+struct Tone {
+    Eigen::ArrayXd real, imaginary;
+};
+
+/// Turns and fades by `step` from value to value; a glide of `glide_rad` for one second of G turns it
+/// besides.
+Tone tone_of(Complex now, Complex step, double glide_rad, const Eigen::ArrayXd& glide_steps)
+{
+    Tone tone{Eigen::ArrayXd(glide_steps.size()), Eigen::ArrayXd(glide_steps.size())};
+    for (Eigen::Index i = 0; i < glide_steps.size(); ++i) {
+        tone.real(i) = now.real(), tone.imaginary(i) = now.imag();
+        now *= step * turned(glide_rad * glide_steps(i));
+    }
+    return tone;
+}
+
+Moments sum_moments(const ToneValues& v, const OwnTone& own, const SharedTone& shared, bool with_twin)
 {
     const double time_s = std::exp(shared.log_glide_time);
-    const double ratio = std::exp(shared.log_decay_ratio);
-    const double slower = (1.0 - ratio) * own.decay_rate;
-    const double beat_rad = two_pi * own.frequency_hz * shared.split;
     const double glide_rad = two_pi * own.frequency_hz * shared.glide_amount;
     const Complex step = std::polar(std::exp(-own.decay_rate * v.hop_s),
                                     two_pi * (own.frequency_hz - v.reference_hz) * v.hop_s);
-    const double fade = std::exp(-v.hop_s / time_s);
-    double rest = std::exp(-v.first_s / time_s);
+    const Shapes at = shapes_of(v, time_s);
+    const Tone p = tone_of({1.0, 0.0}, step, glide_rad, at.glide_steps);
 
-    Stepper p{Complex{1.0, 0.0}, step, glide_rad};
-    Stepper q{std::polar(std::exp(slower * v.first_s),
-                         beat_rad * (v.first_s + shared.glide_amount * time_s * (1.0 - rest))),
-              step * std::polar(std::exp(slower * v.hop_s), beat_rad * v.hop_s),
-              glide_rad * (1.0 + shared.split)};
-    Moments m;
-    for (std::size_t i = 0; i < v.values.size(); ++i) {
-        const double t = v.first_s + v.hop_s * static_cast<double>(i);
-        const double g = time_s * (1.0 - rest), h = g - t * rest;
-        const std::array<double, pairs> product{1.0, t, g, h, t * t, t * g, t * h, g * g, g * h, h * h};
-        const std::array<double, shapes> shape{1.0, t, g, h};
-        const double pr = p.now.real(), pi = p.now.imag(), yr = v.values[i].real(), yi = v.values[i].imag();
-        const double pp = pr * pr + pi * pi, py_re = pr * yr + pi * yi, py_im = pr * yi - pi * yr;
-        for (std::size_t k = 0; k < pairs; ++k) m.pp[k] += product[k] * pp;
-        for (std::size_t k = 0; k < shapes; ++k)
-            m.py_re[k] += shape[k] * py_re, m.py_im[k] += shape[k] * py_im;
-        if constexpr (with_twin) {
-            const double qr = q.now.real(), qi = q.now.imag();
-            const double qq = qr * qr + qi * qi, pq_re = pr * qr + pi * qi, pq_im = pr * qi - pi * qr;
-            const double qy_re = qr * yr + qi * yi, qy_im = qr * yi - qi * yr;
-            for (std::size_t k = 0; k < pairs; ++k)
-                m.qq[k] += product[k] * qq, m.pq_re[k] += product[k] * pq_re,
-                    m.pq_im[k] += product[k] * pq_im;
-            for (std::size_t k = 0; k < shapes; ++k)
-                m.qy_re[k] += shape[k] * qy_re, m.qy_im[k] += shape[k] * qy_im;
-        }
-        const double glide_step = time_s * rest * (1.0 - fade);
-        rest *= fade;
-        p.advance(glide_step);
-        if constexpr (with_twin) q.advance(glide_step);
+    // As many columns as there are tones: the rest of the moments stays zero.
+    const Eigen::Index tone_columns = with_twin ? 4 : 1, sound_columns = with_twin ? 4 : 2;
+    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic> tones(v.real.size(), tone_columns),
+        sound(v.real.size(), sound_columns);
+    tones.col(Moments::pp).array() = p.real.square() + p.imaginary.square();
+    sound.col(Moments::py_re).array() = p.real * v.real + p.imaginary * v.imaginary;
+    sound.col(Moments::py_im).array() = p.real * v.imaginary - p.imaginary * v.real;
+    if (with_twin) {
+        const double slower = (1.0 - std::exp(shared.log_decay_ratio)) * own.decay_rate;
+        const double beat_rad = two_pi * own.frequency_hz * shared.split;
+        const double glided_s = v.first_s + shared.glide_amount * at.products(0, pair_of[0][2]);
+        const Tone q = tone_of(std::polar(std::exp(slower * v.first_s), beat_rad * glided_s),
+                               step * std::polar(std::exp(slower * v.hop_s), beat_rad * v.hop_s),
+                               glide_rad * (1.0 + shared.split), at.glide_steps);
+        tones.col(Moments::qq).array() = q.real.square() + q.imaginary.square();
+        tones.col(Moments::pq_re).array() = p.real * q.real + p.imaginary * q.imaginary;
+        tones.col(Moments::pq_im).array() = p.real * q.imaginary - p.imaginary * q.real;
+        sound.col(Moments::qy_re).array() = q.real * v.real + q.imaginary * v.imaginary;
+        sound.col(Moments::qy_im).array() = q.real * v.imaginary - q.imaginary * v.real;
     }
+    Moments m{.tones = decltype(m.tones)::Zero(), .sound = decltype(m.sound)::Zero()};
+    m.tones.leftCols(tone_columns) = at.products.transpose().lazyProduct(tones);
+    m.sound.leftCols(sound_columns) = at.products.leftCols<shapes>().transpose().lazyProduct(sound);
     return m;
 }
 
@@ -137,9 +172,12 @@ ToneValues tone_values(const TonePartial& partial, double start_s)
                  .hop_s = band.hop_s * static_cast<double>(every),
                  .noise_power = partial.noise_level * partial.noise_level,
                  .correlated = std::max(1.0, band.correlated_values / static_cast<double>(every))};
-    for (std::size_t i = 0; i < band.values.size(); i += every) {
-        v.values.push_back(band.values[i]);
-        v.energy += std::norm(band.values[i]);
+    const auto count = static_cast<Eigen::Index>((band.values.size() + every - 1) / every);
+    v.real.resize(count), v.imaginary.resize(count);
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const Complex value = band.values[static_cast<std::size_t>(i) * every];
+        v.real(i) = value.real(), v.imaginary(i) = value.imag();
+        v.energy += std::norm(value);
     }
     return v;
 }
@@ -147,12 +185,11 @@ ToneValues tone_values(const TonePartial& partial, double start_s)
 ToneEquations tone_equations(const ToneValues& values, const OwnTone& own, const SharedTone& shared,
                              bool with_twin)
 {
-    const Moments m =
-        with_twin ? sum_moments<true>(values, own, shared) : sum_moments<false>(values, own, shared);
+    const Moments m = sum_moments(values, own, shared, with_twin);
     const auto columns = columns_of(own, shared);
     const auto against_sound = [&](const Column& c) {
-        return std::conj(c.main) * Complex{m.py_re[c.shape], m.py_im[c.shape]} +
-               std::conj(c.twin) * Complex{m.qy_re[c.shape], m.qy_im[c.shape]};
+        const auto shape = static_cast<Eigen::Index>(c.shape);
+        return std::conj(c.main) * m.main_sound(shape) + std::conj(c.twin) * m.twin_sound(shape);
     };
     ToneEquations equations;
     const double model_energy = product(m, columns[0], columns[0]);

@@ -35,7 +35,7 @@ struct ToneValues {
     double noise_power = 0.0;          ///< of one value
     double correlated = 1.0;           ///< values that count as one
     double energy = 0.0;               ///< sum of |value|^2
-    std::vector<std::complex<double>> values;
+    Eigen::ArrayXd real, imaginary;    ///< the values
 };
 
 [[nodiscard]] ToneValues tone_values(const TonePartial& partial, double start_s);

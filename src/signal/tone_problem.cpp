@@ -140,7 +140,7 @@ ReducedPartial ToneProblem::reduce(const ToneState& state, std::size_t i, double
     const TonePartialState& partial = state.partials[i];
     const ToneValues& values = values_[i];
     ToneEquations e = tone_equations(values, partial.own, state.shared, state.what.twin);
-    const double count = static_cast<double>(values.values.size());
+    const double count = static_cast<double>(values.real.size());
     const double excess = e.residual_energy / (count * values.noise_power);
     const double inverse = 1.0 / std::max(1.0, excess);
     e.matrix *= inverse, e.pull *= inverse;
