@@ -4,6 +4,8 @@
 #include "base/expects.hpp"
 #include "signal/window.hpp"
 
+#include <Eigen/Core>
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -13,12 +15,11 @@ namespace harpkeep {
 namespace {
 
 constexpr std::size_t shortest_window = 16; // samples; under this the window has no shape
-constexpr std::size_t lanes = 8;            // sums that do not wait for each other
 constexpr std::size_t shape_length = 64; // of the window whose correlation is summed: 0.1 % of a longer one
 
-/// Real and imaginary part of window times rotation, padded with zeros to whole lanes.
+/// Real and imaginary part of window times rotation.
 struct Kernel {
-    std::vector<float> real, imaginary;
+    Eigen::VectorXf real, imaginary;
 };
 
 /// The window, normalised, times the rotation that turns the reference to 0 Hz, phase 0 at its middle.
@@ -27,37 +28,25 @@ Kernel make_kernel(std::size_t length, double radians_per_sample)
     const auto window = blackman_harris_window(length);
     double sum = 0.0;
     for (const double weight : window) sum += weight;
-    const std::size_t padded = (length + lanes - 1) / lanes * lanes;
-    Kernel kernel{std::vector<float>(padded), std::vector<float>(padded)};
+    const auto count = static_cast<Eigen::Index>(length);
+    Kernel kernel{Eigen::VectorXf(count), Eigen::VectorXf(count)};
     const double middle = 0.5 * (static_cast<double>(length) - 1.0);
     // Rounding of the recurrence: 1e-16 for each step, 1e-13 for the longest windows.
     const auto step = std::polar(1.0, -radians_per_sample);
     auto rotation = std::polar(2.0 / sum, radians_per_sample * middle);
-    for (std::size_t i = 0; i < length; ++i) {
-        kernel.real[i] = static_cast<float>(window[i] * rotation.real());
-        kernel.imaginary[i] = static_cast<float>(window[i] * rotation.imag());
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const double weight = window[static_cast<std::size_t>(i)];
+        kernel.real[i] = static_cast<float>(weight * rotation.real());
+        kernel.imaginary[i] = static_cast<float>(weight * rotation.imag());
         rotation *= step;
     }
     return kernel;
 }
 
-std::complex<double> weighted_sum(const Kernel& kernel, const float* samples, std::size_t length)
+std::complex<double> weighted_sum(const Kernel& kernel, const float* samples)
 {
-    float re[lanes] = {}, im[lanes] = {};
-    const std::size_t whole = length / lanes * lanes;
-    for (std::size_t i = 0; i < whole; i += lanes)
-        for (std::size_t lane = 0; lane < lanes; ++lane) {
-            re[lane] += kernel.real[i + lane] * samples[i + lane];
-            im[lane] += kernel.imaginary[i + lane] * samples[i + lane];
-        }
-    for (std::size_t i = whole; i < length; ++i) {
-        re[i - whole] += kernel.real[i] * samples[i];
-        im[i - whole] += kernel.imaginary[i] * samples[i];
-    }
-    std::complex<double> sum;
-    for (std::size_t lane = 0; lane < lanes; ++lane)
-        sum += std::complex<double>{static_cast<double>(re[lane]), static_cast<double>(im[lane])};
-    return sum;
+    const Eigen::Map<const Eigen::VectorXf> heard(samples, kernel.real.size());
+    return {static_cast<double>(kernel.real.dot(heard)), static_cast<double>(kernel.imaginary.dot(heard))};
 }
 
 /// Sum of the correlation of window-filtered white noise over all lags of a hop, in values.
@@ -108,7 +97,7 @@ std::optional<Baseband> extract_baseband(const SampleHistory& samples, double ra
     for (std::size_t start = 0; start + length <= span.size(); start += hop) {
         // Phase since the middle of the first window, reduced before it is rounded.
         const double turns = std::fmod(request.reference_hz / rate_hz * static_cast<double>(start), 1.0);
-        band.values.push_back(weighted_sum(kernel, span.data() + start, length) *
+        band.values.push_back(weighted_sum(kernel, span.data() + start) *
                               std::polar(1.0, -2.0 * std::numbers::pi * turns));
     }
     return band;

@@ -13,9 +13,8 @@ namespace harpkeep {
 
 namespace {
 
-constexpr std::array other_starts{0.45, 1.7};
-constexpr double worth_other_starts = 0.12; // share explained under which it is no twin
-constexpr double twin_start_split = 0.7 / cents_per_neper;
+// From where the second tone is looked for: the likelihood has more than one maximum, each some 0.5 cent wide.
+constexpr std::array start_splits_cents{0.3, 0.6, 1.1};
 // Of the log of what one tone leaves over against the noise: measured, synthetic strings with a twin 0.9 to
 // 1, recorded plucks on which two tones are not all that goes on 0.1 to 0.4.
 constexpr double explained_least = 0.55, explained_surely = 0.8;
@@ -60,15 +59,21 @@ struct TwoTones {
     double weight = 0.0;
 };
 
-TwoTones explain_by_two(const ToneProblem& problem, const ToneState& alone, double start_split)
+/// The best fit with the second tone above (`side` 1) or below (-1) the main one.
+TwoTones explain_by_two(const ToneProblem& problem, const ToneState& alone, double side)
 {
-    ToneState two = alone;
-    two.what.twin = true;
-    two.shared.split = start_split;
-    two.shared.log_decay_ratio = std::log(twin_start_ratio);
-    problem.solve(two);
-    auto readings = problem.read(two);
-    return {.state = std::move(two), .readings = std::move(readings)};
+    ToneState best;
+    for (const double cents : start_splits_cents) {
+        ToneState two = alone;
+        two.what.twin = true;
+        two.shared.split = side * cents / cents_per_neper;
+        two.shared.log_decay_ratio = std::log(twin_start_ratio);
+        problem.form_twin(two);
+        if (two.log_evidence > best.log_evidence) best = std::move(two);
+    }
+    problem.solve(best);
+    auto readings = problem.read(best);
+    return {.state = std::move(best), .readings = std::move(readings)};
 }
 
 bool less_likely(const TwoTones& a, const TwoTones& b)
@@ -76,29 +81,7 @@ bool less_likely(const TwoTones& a, const TwoTones& b)
     return a.state.log_evidence < b.state.log_evidence;
 }
 
-/// The best fit with the second tone above the main one, and below. The likelihood has more than one maximum:
-/// where a start leads to one that explains half, other starts are tried.
-std::vector<TwoTones> explain_by_both_sides(const ToneProblem& problem, const ToneState& alone,
-                                            double misfit_alone)
-{
-    std::vector<TwoTones> sides;
-    for (const double side : {1.0, -1.0})
-        sides.push_back(explain_by_two(problem, alone, side * twin_start_split));
-    const auto found = [&] {
-        const auto& best = *std::max_element(sides.begin(), sides.end(), less_likely);
-        return (misfit_alone - misfit(best.readings) + small_misfit) / (misfit_alone + small_misfit);
-    };
-    if (found() > explained_surely || found() < worth_other_starts) return sides;
-    for (std::size_t i = 0; i < sides.size(); ++i)
-        for (const double share : other_starts) {
-            auto other = explain_by_two(problem, alone, (i == 0 ? share : -share) * twin_start_split);
-            if (less_likely(sides[i], other)) sides[i] = std::move(other);
-            if (found() > explained_surely) return sides;
-        }
-    return sides;
-}
-
-void fill(ToneFit& fit, std::span<const TonePartial> partials, const std::vector<TwoTones>& sides)
+void fill(ToneFit& fit, std::span<const TonePartial> partials, std::span<const TwoTones> sides)
 {
     std::vector<double> mean(partials.size()); // relative to where the search began
     double shared = 0.0, shared_mean = 0.0, shared_square = 0.0;
@@ -145,7 +128,7 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
     problem.solve(alone);
 
     const double misfit_alone = misfit(problem.read(alone));
-    std::vector<TwoTones> sides = explain_by_both_sides(problem, alone, misfit_alone);
+    std::array sides{explain_by_two(problem, alone, 1.0), explain_by_two(problem, alone, -1.0)};
     const TwoTones& best = *std::max_element(sides.begin(), sides.end(), less_likely);
     const double least = best.state.log_evidence;
     double sum = 0.0;

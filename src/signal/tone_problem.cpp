@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "signal/tone_problem.hpp"
 
+#include "base/expects.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -25,11 +27,12 @@ constexpr double scatter_freedom = 4.0; // Student's, so that single partials do
 
 constexpr double learned_together = 4.0; // glide, its time, the twin's split and decay
 
-constexpr int held_rounds = 3;  // in which a twin's split and decay stay, until its partials have formed
+constexpr int held_rounds = 2;  // in which a twin's split and decay stay, until its partials have formed
 constexpr int most_rounds = 40; // two or three short partials need that many, twenty end much sooner
+constexpr double swinging = 0.6; // of a step, how much of it the next one takes back
 constexpr double split_step = 0.3 / cents_per_neper, decay_ratio_step = 0.4, glide_time_step = 0.4;
 constexpr double largest_twin = 1.0;
-constexpr double settled_steps = 0.02; // of a standard deviation
+constexpr double settled_steps = 0.05; // of the standard deviation that each unknown has by itself
 
 namespace u = unknown;
 constexpr Eigen::Index series_first = 0, series_b = 1, shared_at = 2;
@@ -67,20 +70,35 @@ ToneState ToneProblem::start(std::span<const TonePartial> partials) const
     return state;
 }
 
-void ToneProblem::solve(ToneState& state) const
+void ToneProblem::form_twin(ToneState& state) const
 {
+    HARPKEEP_EXPECTS(state.what.twin);
     state.scatter = first_scatter;
     for (int i = 0;; ++i) {
-        const bool held = state.what.twin && i < held_rounds;
-        const ToneRound round = linearise(state, held);
-        const bool last = i == most_rounds || (!held && i > 1 && is_small(round));
-        if (last) {
+        const ToneRound round = linearise(state, true);
+        state.log_evidence = evidence(state, round);
+        if (i == held_rounds) return;
+        move(state, round, 1.0);
+        learn_scatter(state, round);
+    }
+}
+
+void ToneProblem::solve(ToneState& state) const
+{
+    SharedVector last = SharedVector::Zero();
+    for (int i = 0;; ++i) {
+        const ToneRound round = linearise(state, false);
+        if (i == most_rounds || (i > 1 && is_small(round))) {
             state.log_evidence = evidence(state, round);
             return;
         }
-        move(state, round);
+        const SharedVector weight = round.information.diagonal();
+        const double along = last.dot(weight.cwiseProduct(round.step));
+        const bool swings = along < -swinging * last.dot(weight.cwiseProduct(last));
+        move(state, round, swings ? 0.5 : 1.0);
+        last = round.step;
         learn_scatter(state, round);
-        if (state.what.twin && !held) learn_share(state, round);
+        if (state.what.twin) learn_share(state, round);
     }
 }
 
@@ -228,13 +246,13 @@ bool ToneProblem::is_small(const ToneRound& round)
     return true;
 }
 
-void ToneProblem::move(ToneState& state, const ToneRound& round) const
+void ToneProblem::move(ToneState& state, const ToneRound& round, double part) const
 {
     SharedVector step = round.step;
     const double over =
         std::max({std::abs(step(shared_at + 1)) / glide_time_step, std::abs(step(shared_at + 2)) / split_step,
                   std::abs(step(shared_at + 3)) / decay_ratio_step, 1.0});
-    step /= over;
+    step *= part / over;
     const SharedTone before = state.shared;
     state.shared.log_first += step(series_first);
     state.shared.log_b = std::clamp(before.log_b + std::clamp(step(series_b), -1.0, 1.0), -16.0, -3.0);
@@ -243,11 +261,11 @@ void ToneProblem::move(ToneState& state, const ToneRound& round) const
     state.shared.split += step(shared_at + 2);
     state.shared.log_decay_ratio += step(shared_at + 3);
     for (std::size_t i = 0; i < state.partials.size(); ++i)
-        move_partial(state, step, round.reduced[i], before, i);
+        move_partial(state, step, round.reduced[i], before, i, part);
 }
 
 void ToneProblem::move_partial(ToneState& state, const SharedVector& step, const ReducedPartial& r,
-                               const SharedTone& before, std::size_t i) const
+                               const SharedTone& before, std::size_t i, double part) const
 {
     TonePartialState& partial = state.partials[i];
     const double f = partial.own.frequency_hz, d = allowed(state, partial);
@@ -257,11 +275,11 @@ void ToneProblem::move_partial(ToneState& state, const SharedVector& step, const
     // Its best frequency between what its values say and the series.
     const double stretched = stretch_slope(std::exp(before.log_b), values_[i].number);
     const double series =
-        series_hz(before, values_[i].number) - f + f * (step(series_first) + stretched * step(series_b));
-    const double wanted = r.pull(0) - r.matrix.row(0).tail<u::outer - 1>().dot(outer.tail<u::outer - 1>());
+        part * (series_hz(before, values_[i].number) - f) + f * (step(series_first) + stretched * step(series_b));
+    const double wanted = part * r.pull(0) - r.matrix.row(0).tail<u::outer - 1>().dot(outer.tail<u::outer - 1>());
     outer(0) = (wanted * d + series) / (1.0 + d * r.matrix(0, 0));
     partial.deviation = (outer(0) - series) / f;
-    const Eigen::Matrix<double, u::own, 1> own = r.back.rightCols<1>() - r.back.leftCols<u::outer>() * outer;
+    const Eigen::Matrix<double, u::own, 1> own = part * r.back.rightCols<1>() - r.back.leftCols<u::outer>() * outer;
     partial.own.frequency_hz += outer(0);
     const double alpha = partial.own.decay_rate, largest = 0.3 * std::max(alpha, partial.start_decay);
     partial.own.decay_rate = std::clamp(alpha + std::clamp(own(u::decay), -largest, largest),

@@ -71,6 +71,9 @@ class ToneProblem {
 
     /// One tone without glide, where the single fits left it.
     [[nodiscard]] ToneState start(std::span<const TonePartial> partials) const;
+    /// To the likeliest twin with the split and the ratio of decays that the state begins with.
+    void form_twin(ToneState& state) const;
+    /// To the likeliest state.
     void solve(ToneState& state) const;
 
     /// The frequency of each partial, and how it depends on what is shared.
@@ -99,9 +102,10 @@ class ToneProblem {
                     Eigen::Matrix<double, shared_count, shared_count>& information, SharedVector& pull,
                     double& log_posterior) const;
     [[nodiscard]] static bool is_small(const ToneRound& round);
-    void move(ToneState& state, const ToneRound& round) const;
+    /// By `part` of the step.
+    void move(ToneState& state, const ToneRound& round, double part) const;
     void move_partial(ToneState& state, const SharedVector& step, const ReducedPartial& r,
-                      const SharedTone& before, std::size_t i) const;
+                      const SharedTone& before, std::size_t i, double part) const;
     /// Expectation-maximisation for the scatter of the partials about the series, Student weights.
     void learn_scatter(ToneState& state, const ToneRound& round) const;
     /// The same for the size of the twins.
