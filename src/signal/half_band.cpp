@@ -3,6 +3,8 @@
 
 #include "signal/window.hpp"
 
+#include <Eigen/Core>
+
 #include <cmath>
 #include <numbers>
 
@@ -37,17 +39,20 @@ void HalfBand::reset()
 void HalfBand::push(std::span<const float> input, std::vector<float>& output)
 {
     pending_.insert(pending_.end(), input.begin(), input.end());
-    std::size_t middle = reach;
-    for (; middle + reach < pending_.size(); middle += 2) {
-        const float* at = pending_.data() + middle;
-        double sum = 0.5 * at[0];
-        for (std::size_t i = 0; i < taps_.size(); ++i) {
-            const auto offset = static_cast<std::ptrdiff_t>(2 * i + 1);
-            sum += taps_[i] * (static_cast<double>(at[offset]) + static_cast<double>(at[-offset]));
-        }
-        output.push_back(static_cast<float>(sum));
-    }
-    pending_.erase(pending_.begin(), pending_.begin() + static_cast<std::ptrdiff_t>(middle - reach));
+    if (pending_.size() < 2 * reach + 1) return;
+    // Every other tap of a half-band filter is zero: what stands at odd places is taken by the middle tap
+    // alone.
+    const auto length = static_cast<Eigen::Index>(pending_.size()), side = static_cast<Eigen::Index>(reach);
+    const Eigen::Index count = (length - 2 * side + 1) / 2;
+    using EveryOther = Eigen::Map<const Eigen::ArrayXf, Eigen::Unaligned, Eigen::InnerStride<2>>;
+    const Eigen::ArrayXd middle = EveryOther(pending_.data() + reach, count).cast<double>();
+    const Eigen::ArrayXd beside = EveryOther(pending_.data(), count + side).cast<double>();
+    Eigen::ArrayXd sum = 0.5 * middle;
+    for (Eigen::Index i = 0; i < static_cast<Eigen::Index>(taps_.size()); ++i)
+        sum += taps_[static_cast<std::size_t>(i)] *
+               (beside.segment((side + 1) / 2 + i, count) + beside.segment((side - 1) / 2 - i, count));
+    for (const double value : sum) output.push_back(static_cast<float>(value));
+    pending_.erase(pending_.begin(), pending_.begin() + 2 * count);
 }
 
 void HalfBand::finish(std::vector<float>& output)
