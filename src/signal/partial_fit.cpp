@@ -3,6 +3,8 @@
 
 #include "base/expects.hpp"
 
+#include <Eigen/Core>
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -117,21 +119,44 @@ double climb(const Values& weighted, double turn, double grid)
     return turn;
 }
 
+/// exp(j turn i) for i = 0, 1, ...
+struct Rotation {
+    Eigen::ArrayXd real, imaginary;
+
+    Rotation(double turn, std::size_t count)
+        : real(static_cast<Eigen::Index>(count)), imaginary(static_cast<Eigen::Index>(count))
+    {
+        std::complex<double> now{1.0, 0.0};
+        const auto step = std::polar(1.0, turn);
+        for (Eigen::Index i = 0; i < real.size(); ++i, now *= step)
+            real(i) = now.real(), imaginary(i) = now.imag();
+    }
+
+    void times(const Rotation& other)
+    {
+        const Eigen::ArrayXd product = real * other.real - imaginary * other.imaginary;
+        imaginary = real * other.imaginary + imaginary * other.real;
+        real = product;
+    }
+};
+
 /// The turn per value at which the spectrum is strongest within +-reach of `middle`.
 std::optional<double> strongest_turn(const Values& weighted, double effective_values, double middle,
                                      double reach)
 {
     const double grid = std::numbers::pi / (2.0 * effective_values);
+    // All values turned back together, by one grid step after the other.
+    Rotation turned(reach - middle, weighted.size());
+    for (std::size_t i = 0; i < weighted.size(); ++i) {
+        const auto at = static_cast<Eigen::Index>(i);
+        const auto value = weighted[i] * std::complex<double>{turned.real(at), turned.imaginary(at)};
+        turned.real(at) = value.real(), turned.imaginary(at) = value.imag();
+    }
+    const Rotation step(-grid, weighted.size());
     double best = middle, most = -1.0;
-    for (double turn = middle - reach; turn <= middle + reach; turn += grid) {
-        std::complex<double> sum{};
-        const auto step = std::polar(1.0, -turn);
-        std::complex<double> rotation{1.0, 0.0};
-        for (const auto& value : weighted) {
-            sum += value * rotation;
-            rotation *= step;
-        }
-        if (std::norm(sum) > most) most = std::norm(sum), best = turn;
+    for (double turn = middle - reach; turn <= middle + reach; turn += grid, turned.times(step)) {
+        const double power = std::norm(std::complex<double>{turned.real.sum(), turned.imaginary.sum()});
+        if (power > most) most = power, best = turn;
     }
     best = climb(weighted, best, grid);
     if (std::abs(best - middle) > 1.2 * reach + grid) return std::nullopt;

@@ -27,8 +27,8 @@ constexpr double scatter_freedom = 4.0; // Student's, so that single partials do
 
 constexpr double learned_together = 4.0; // glide, its time, the twin's split and decay
 
-constexpr int held_rounds = 2;  // in which a twin's split and decay stay, until its partials have formed
-constexpr int most_rounds = 40; // two or three short partials need that many, twenty end much sooner
+constexpr int held_rounds = 2;   // in which a twin's split and decay stay, until its partials have formed
+constexpr int most_rounds = 40;  // two or three short partials need that many, twenty end much sooner
 constexpr double swinging = 0.6; // of a step, how much of it the next one takes back
 constexpr double split_step = 0.3 / cents_per_neper, decay_ratio_step = 0.4, glide_time_step = 0.4;
 constexpr double largest_twin = 1.0;
@@ -45,6 +45,31 @@ double stretch(double b, double k)
 double stretch_slope(double b, double k)
 {
     return 0.5 * (b * k * k / (1.0 + b * k * k) - b / (1.0 + b));
+}
+
+/// Gauss and Jordan's elimination of the partial's own unknowns from the others' equations.
+ReducedPartial eliminate_own(const ToneEquations& e)
+{
+    Eigen::Matrix<double, u::count, u::count + 1> m;
+    m << e.matrix, e.pull;
+    ReducedPartial r;
+    for (Eigen::Index k = 0; k < u::own; ++k) {
+        if (k == u::twin) { // all that comes before is eliminated: the trace of the inverse
+            const double across = m(k, k + 1), determinant = m(k, k) * m(k + 1, k + 1) - across * across;
+            r.twin_variance = (m(k, k) + m(k + 1, k + 1)) / determinant;
+        }
+        const double pivot = std::max(m(k, k), 1e-300);
+        r.log_determinant += std::log(pivot);
+        m.row(k) /= pivot;
+        Eigen::Matrix<double, u::count, 1> column = m.col(k);
+        column(k) = 0.0;
+        const Eigen::Matrix<double, 1, u::count + 1> row = m.row(k);
+        m.noalias() -= column * row;
+    }
+    r.back = m.topRightCorner<u::own, u::outer + 1>();
+    r.matrix = m.block<u::outer, u::outer>(u::own, u::own);
+    r.pull = m.bottomRightCorner<u::outer, 1>();
+    return r;
 }
 
 } // namespace
@@ -173,20 +198,9 @@ ReducedPartial ToneProblem::reduce(const ToneState& state, std::size_t i, double
     e.pull(u::twin) -= twin * partial.own.twin.real(), e.pull(u::twin + 1) -= twin * partial.own.twin.imag();
     log_posterior += std::log(twin) - 0.5 * twin * std::norm(partial.own.twin);
 
-    const Eigen::LDLT<Eigen::Matrix<double, u::own, u::own>> own(e.matrix.topLeftCorner<u::own, u::own>());
-    Eigen::Matrix<double, u::own, u::outer + 1> right;
-    right.leftCols<u::outer>() = e.matrix.topRightCorner<u::own, u::outer>();
-    right.rightCols<1>() = e.pull.head<u::own>();
-    ReducedPartial r{.back = own.solve(right), .level = std::abs(e.amplitude), .excess = excess};
-    if (state.what.twin)
-        for (const Eigen::Index at : {u::twin, u::twin + 1}) {
-            const Eigen::Matrix<double, u::own, 1> unit = Eigen::Matrix<double, u::own, 1>::Unit(at);
-            r.twin_variance += own.solve(unit)(at);
-        }
-    const auto across = e.matrix.bottomLeftCorner<u::outer, u::own>();
-    r.matrix = e.matrix.bottomRightCorner<u::outer, u::outer>() - across * r.back.leftCols<u::outer>();
-    r.pull = e.pull.tail<u::outer>() - across * r.back.rightCols<1>();
-    r.log_determinant = own.vectorD().array().max(1e-300).log().sum();
+    ReducedPartial r = eliminate_own(e);
+    if (!state.what.twin) r.twin_variance = 0.0;
+    r.level = std::abs(e.amplitude), r.excess = excess;
     return r;
 }
 
@@ -274,12 +288,14 @@ void ToneProblem::move_partial(ToneState& state, const SharedVector& step, const
     for (Eigen::Index k = 1; k < u::outer; ++k) outer(k) = step(shared_at + k - 1);
     // Its best frequency between what its values say and the series.
     const double stretched = stretch_slope(std::exp(before.log_b), values_[i].number);
-    const double series =
-        part * (series_hz(before, values_[i].number) - f) + f * (step(series_first) + stretched * step(series_b));
-    const double wanted = part * r.pull(0) - r.matrix.row(0).tail<u::outer - 1>().dot(outer.tail<u::outer - 1>());
+    const double series = part * (series_hz(before, values_[i].number) - f) +
+                          f * (step(series_first) + stretched * step(series_b));
+    const double wanted =
+        part * r.pull(0) - r.matrix.row(0).tail<u::outer - 1>().dot(outer.tail<u::outer - 1>());
     outer(0) = (wanted * d + series) / (1.0 + d * r.matrix(0, 0));
     partial.deviation = (outer(0) - series) / f;
-    const Eigen::Matrix<double, u::own, 1> own = part * r.back.rightCols<1>() - r.back.leftCols<u::outer>() * outer;
+    const Eigen::Matrix<double, u::own, 1> own =
+        part * r.back.rightCols<1>() - r.back.leftCols<u::outer>() * outer;
     partial.own.frequency_hz += outer(0);
     const double alpha = partial.own.decay_rate, largest = 0.3 * std::max(alpha, partial.start_decay);
     partial.own.decay_rate = std::clamp(alpha + std::clamp(own(u::decay), -largest, largest),
