@@ -13,8 +13,12 @@ namespace harpkeep {
 
 namespace {
 
-// From where the second tone is looked for: the likelihood has more than one maximum, each some 0.5 cent wide.
-constexpr std::array start_splits_cents{0.3, 0.6, 1.1};
+// From where the second tone is looked for: the likelihood has more than one maximum, each some 0.5 cent
+// wide.
+constexpr std::array start_splits_cents{0.4, 0.9};
+constexpr double hopeless = 60.0; // log evidence at the start against the other side's, if that explains all
+constexpr double much_left = 0.5; // of the misfit: another start may explain it,
+constexpr double worth_other_starts = 0.12; // unless two tones explain none of it
 // Of the log of what one tone leaves over against the noise: measured, synthetic strings with a twin 0.9 to
 // 1, recorded plucks on which two tones are not all that goes on 0.1 to 0.4.
 constexpr double explained_least = 0.55, explained_surely = 0.8;
@@ -56,29 +60,65 @@ double acceptance(double alone, double together)
 struct TwoTones {
     ToneState state;
     ToneProblem::Readings readings;
+    bool above = false; ///< the second tone above the main one, where the search began
     double weight = 0.0;
 };
-
-/// The best fit with the second tone above (`side` 1) or below (-1) the main one.
-TwoTones explain_by_two(const ToneProblem& problem, const ToneState& alone, double side)
-{
-    ToneState best;
-    for (const double cents : start_splits_cents) {
-        ToneState two = alone;
-        two.what.twin = true;
-        two.shared.split = side * cents / cents_per_neper;
-        two.shared.log_decay_ratio = std::log(twin_start_ratio);
-        problem.form_twin(two);
-        if (two.log_evidence > best.log_evidence) best = std::move(two);
-    }
-    problem.solve(best);
-    auto readings = problem.read(best);
-    return {.state = std::move(best), .readings = std::move(readings)};
-}
 
 bool less_likely(const TwoTones& a, const TwoTones& b)
 {
     return a.state.log_evidence < b.state.log_evidence;
+}
+
+/// Beginnings of explanations by two tones, the most promising first.
+std::vector<ToneState> promising_starts(const ToneProblem& problem, const ToneState& alone)
+{
+    std::vector<ToneState> starts;
+    for (const double side : {1.0, -1.0})
+        for (const double cents : start_splits_cents) {
+            ToneState two = alone;
+            two.what.twin = true;
+            two.shared.split = side * cents / cents_per_neper;
+            two.shared.log_decay_ratio = std::log(twin_start_ratio);
+            problem.form_twin(two);
+            starts.push_back(std::move(two));
+        }
+    std::stable_sort(starts.begin(), starts.end(),
+                     [](const ToneState& a, const ToneState& b) { return a.log_evidence > b.log_evidence; });
+    return starts;
+}
+
+/// Whether what was found so far leaves the question open that another start may answer.
+bool is_worth_solving(const ToneState& start, bool new_side, const std::vector<TwoTones>& found,
+                      double best_start, double misfit_alone)
+{
+    if (found.empty()) return true;
+    const double left = misfit(std::max_element(found.begin(), found.end(), less_likely)->readings);
+    const double explained = (misfit_alone - left + small_misfit) / (misfit_alone + small_misfit);
+    if (new_side) return explained < explained_surely || start.log_evidence > best_start - hopeless;
+    return left > much_left && explained > worth_other_starts;
+}
+
+/// The best fit with the second tone above the main one, and below unless that is hopeless.
+std::vector<TwoTones> explain_by_two(const ToneProblem& problem, const ToneState& alone, double misfit_alone)
+{
+    std::vector<TwoTones> sides;
+    double best_start = -1e300;
+    auto starts = promising_starts(problem, alone);
+    for (ToneState& start : starts) {
+        const bool above = start.shared.split > 0.0;
+        best_start = std::max(best_start, start.log_evidence);
+        const auto same_side = std::find_if(sides.begin(), sides.end(),
+                                            [&](const TwoTones& side) { return side.above == above; });
+        if (!is_worth_solving(start, same_side == sides.end(), sides, best_start, misfit_alone)) continue;
+        problem.solve(start);
+        TwoTones solved{.state = std::move(start), .above = above};
+        solved.readings = problem.read(solved.state);
+        if (same_side == sides.end())
+            sides.push_back(std::move(solved));
+        else if (less_likely(*same_side, solved))
+            *same_side = std::move(solved);
+    }
+    return sides;
 }
 
 void fill(ToneFit& fit, std::span<const TonePartial> partials, std::span<const TwoTones> sides)
@@ -128,7 +168,7 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
     problem.solve(alone);
 
     const double misfit_alone = misfit(problem.read(alone));
-    std::array sides{explain_by_two(problem, alone, 1.0), explain_by_two(problem, alone, -1.0)};
+    std::vector<TwoTones> sides = explain_by_two(problem, alone, misfit_alone);
     const TwoTones& best = *std::max_element(sides.begin(), sides.end(), less_likely);
     const double least = best.state.log_evidence;
     double sum = 0.0;
