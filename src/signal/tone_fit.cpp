@@ -15,8 +15,8 @@ namespace {
 
 // From where the second tone is looked for: the likelihood has more than one maximum, each some 0.5 cent
 // wide.
-constexpr std::array start_splits_cents{0.4, 0.9};
-constexpr double hopeless = 60.0; // log evidence at the start against the other side's, if that explains all
+constexpr std::array start_splits_cents{0.35, 0.8};
+constexpr double hopeless = 300.0; // log evidence at the start against the other side's, if that explains all
 constexpr double much_left = 0.5; // of the misfit: another start may explain it,
 constexpr double worth_other_starts = 0.12; // unless two tones explain none of it
 // Of the log of what one tone leaves over against the noise: measured, synthetic strings with a twin 0.9 to
