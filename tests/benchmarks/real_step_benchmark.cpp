@@ -3,6 +3,7 @@
 // how often their 95 % intervals hold the truth.
 #include "stats/quantiles.hpp"
 #include "tests/benchmarks/harpkeep_step.hpp"
+#include "tests/benchmarks/register_pool.hpp"
 #include "tests/support/step_battery.hpp"
 #include "tests/support/step_triple.hpp"
 
@@ -86,6 +87,7 @@ class Battery {
             fmt::print("{:6.0f} Hz on  {}\n", register_edges_hz[i], row(registers_[i]));
         }
         fmt::print("all           {}\n", row(all));
+        fmt::print("{}\n", pool_.table("pooled"));
         std::fflush(stdout);
     }
 
@@ -117,6 +119,7 @@ class Battery {
         registers_[at].errors_cents.push_back(error);
         registers_[at].uncertainties_cents.push_back(size->uncertainty_cents);
         registers_[at].freedoms.push_back(size->degrees_of_freedom);
+        pool_.add(triple.natural_hz, error, size->uncertainty_cents, size->degrees_of_freedom);
         if (options_.each)
             fmt::print("{} {} {:+.3f} U95 {:.3f} nu {:.0f} n {}\n", triple.name, name, error,
                        stats::coverage_factor(0.95, size->degrees_of_freedom) * size->uncertainty_cents,
@@ -125,6 +128,7 @@ class Battery {
 
     const Options& options_;
     std::array<Register, register_edges_hz.size() - 1> registers_;
+    benchmarks::RegisterPool pool_;
 };
 
 } // namespace
