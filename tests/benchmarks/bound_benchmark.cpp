@@ -9,6 +9,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -43,7 +44,7 @@ double pink_density(double frequency_hz)
     return response(frequency_hz) / mean;
 }
 
-TwoTonePluck true_pluck(const BatteryPluck& p, double length_s)
+TwoTonePluck true_pluck(const BatteryPluck& p, double from_s, double length_s, std::size_t most_partials)
 {
     const auto components = components_of(p.string, p.pluck, battery_rate_hz);
     const bool twins = p.pluck.second_polarisation.has_value();
@@ -54,12 +55,13 @@ TwoTonePluck true_pluck(const BatteryPluck& p, double length_s)
                                  .time_s = 0.5 / components[0].decay_per_s,
                                  .start_s = 0.0},
                        .sample_rate_hz = battery_rate_hz,
+                       .from_s = from_s,
                        .length_s = length_s};
     if (twins) {
         pluck.split = p.pluck.second_polarisation->split_cents / cents_per_neper;
         pluck.decay_ratio = p.pluck.second_polarisation->decay_ratio;
     }
-    for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t i = 0; i < std::min(count, most_partials); ++i) {
         const SyntheticComponent& main = components[i];
         const double noise_rms = p.noise_rms * std::sqrt(0.5 + 0.5 * pink_density(main.frequency_hz));
         TwoTonePartial partial{.number = static_cast<int>(i) + 1,
@@ -124,10 +126,16 @@ int main(int argc, char** argv)
     std::vector<double> strings_hz{33, 65, 131, 262, 523, 1047, 2093, 3136};
     double rings_s = 1.7;
     bool only_bound = false;
+    std::size_t most_partials = 60;
+    double deviation_cents = 0.0, from_s = 0.0;
     app.add_option("--count", count, "steps in each cell");
     app.add_option("--snr-db", levels_db);
     app.add_option("--strings-hz", strings_hz);
     app.add_option("--rings-s", rings_s);
+    app.add_option("--most-partials", most_partials, "that the estimator looks at");
+    app.add_option("--deviation-cents", deviation_cents,
+                   "of each partial from the series, as the estimator thinks possible");
+    app.add_option("--from-s", from_s, "the estimator listens from then on, seconds after the pluck");
     app.add_flag("--only-bound", only_bound, "do not measure");
     CLI11_PARSE(app, argc, argv);
 
@@ -140,6 +148,8 @@ int main(int argc, char** argv)
             StepBatteryResult measured;
             Bounds expected{.knowledge = knowledge_of_fit()}, nothing{.knowledge = {}},
                 plain{.knowledge = knowledge_of_plain_tone()};
+            for (Bounds* bounds : {&expected, &nothing, &plain})
+                bounds->knowledge.deviation_sd = deviation_cents / cents_per_neper;
             for (int i = 0; i < count; ++i) {
                 const BatteryStep step =
                     sound_battery_step({.lower_hz = hz,
@@ -147,8 +157,8 @@ int main(int argc, char** argv)
                                         .rings_s = rings_s,
                                         .seed = static_cast<std::uint64_t>(1000 * hz + i)});
                 if (!only_bound) measure_battery_step(step, measured);
-                const TwoTonePluck lower = true_pluck(step.lower, rings_s),
-                                   upper = true_pluck(step.upper, rings_s);
+                const TwoTonePluck lower = true_pluck(step.lower, from_s, rings_s, most_partials),
+                                   upper = true_pluck(step.upper, from_s, rings_s, most_partials);
                 for (Bounds* bounds : {&expected, &nothing, &plain}) bounds->add(lower, upper);
             }
             fmt::print("{:<14}{:<20}{:<20}{:<26}{:<20}\n", fmt::format("{:.0f} Hz", hz),

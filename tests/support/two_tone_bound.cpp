@@ -12,8 +12,8 @@ namespace {
 
 using Complex = std::complex<double>;
 constexpr double two_pi = 2.0 * std::numbers::pi;
-constexpr Eigen::Index shared = 6, own = 5, all = shared + own;
-constexpr Eigen::Index decay_at = shared + 2, twin_at = shared + 3;
+constexpr Eigen::Index shared = 6, own = 6, all = shared + own;
+constexpr Eigen::Index decay_at = shared + 2, twin_at = shared + 3, deviation_at = shared + 5;
 constexpr double exactly = 1e-9; // standard deviation of what is known
 constexpr double worst_condition = 1e13;
 constexpr double longest_step_s = 1e-3, steps_in_decay = 40.0;
@@ -23,7 +23,7 @@ double known(double sd)
     return 1.0 / std::pow(std::max(sd, exactly), 2);
 }
 
-/// Derivatives of the partial's complex sound at time t to all eleven unknowns.
+/// Derivatives of the partial's complex sound at time t to all twelve unknowns.
 Eigen::Matrix<Complex, 1, all> derivatives(const TwoTonePluck& pluck, const TwoTonePartial& partial, double t)
 {
     const double k = partial.number, b = pluck.inharmonicity;
@@ -43,19 +43,20 @@ Eigen::Matrix<Complex, 1, all> derivatives(const TwoTonePluck& pluck, const TwoT
     d << turn * warped * phase, turn * warped * phase * stretch, turn * shape * phase,
         turn * pluck.glide.amount * (shape - t * fade) * phase, turn * warped * partial.twin * twin,
         -rho * a * t * partial.twin * twin, both, i * both, -a * t * (main + rho * partial.twin * twin), twin,
-        i * twin;
+        i * twin, turn * warped * phase;
     return d;
 }
 
 /// Rows in units of the noise, by the rule of midpoints.
 Eigen::Matrix<double, all, all> information_of(const TwoTonePluck& pluck, const TwoTonePartial& partial)
 {
+    const double heard_s = pluck.length_s - pluck.from_s;
     const double step_s = std::min(longest_step_s, 1.0 / (steps_in_decay * partial.decay_rate));
-    const auto count = static_cast<Eigen::Index>(std::ceil(pluck.length_s / step_s));
-    const double dt = pluck.length_s / static_cast<double>(count);
+    const auto count = static_cast<Eigen::Index>(std::ceil(heard_s / step_s));
+    const double dt = heard_s / static_cast<double>(count);
     Eigen::Matrix<Complex, Eigen::Dynamic, all> rows(count, all);
     for (Eigen::Index n = 0; n < count; ++n)
-        rows.row(n) = derivatives(pluck, partial, (static_cast<double>(n) + 0.5) * dt);
+        rows.row(n) = derivatives(pluck, partial, pluck.from_s + (static_cast<double>(n) + 0.5) * dt);
     const double unit = 0.5 * pluck.sample_rate_hz * dt / (partial.noise_rms * partial.noise_rms);
     return unit * (rows.adjoint() * rows).real();
 }
@@ -103,6 +104,7 @@ SharedInformation shared_information(const TwoTonePluck& pluck, const ToneKnowle
         one(decay_at, decay_at) += known(knowledge.decay_sd);
         one(twin_at, twin_at) += known(knowledge.twin_sd);
         one(twin_at + 1, twin_at + 1) += known(knowledge.twin_sd);
+        one(deviation_at, deviation_at) += known(knowledge.deviation_sd);
         const Eigen::Matrix<double, own, shared> across = one.bottomLeftCorner<own, shared>();
         sum += one.topLeftCorner<shared, shared>() -
                across.transpose() * one.bottomRightCorner<own, own>().ldlt().solve(across);

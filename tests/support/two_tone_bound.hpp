@@ -28,7 +28,7 @@ struct TwoTonePluck {
     PitchGlide glide; ///< start_s 0; time_s > 0
     double split = 0.0, decay_ratio = 1.0;
     std::vector<TwoTonePartial> partials;
-    double sample_rate_hz = 48000.0, length_s = 1.7;
+    double sample_rate_hz = 48000.0, from_s = 0.0, length_s = 1.7; ///< heard from then on, up to length_s
 };
 
 /// What an estimator knows beforehand: standard deviations. 0: exactly; infinity: nothing.
@@ -39,6 +39,7 @@ struct ToneKnowledge {
     double split_sd = nothing, log_ratio_sd = nothing;
     double twin_sd = nothing;  ///< real and imaginary part of r, each
     double decay_sd = nothing; ///< relative
+    double deviation_sd = 0.0; ///< of a partial from the series, relative
 };
 
 /// What src/signal/tone_problem.cpp expects; twins at -14 dB.
