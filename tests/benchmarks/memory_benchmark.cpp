@@ -9,6 +9,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <fcntl.h>
 #include <filesystem>
 #include <sys/resource.h>
@@ -53,11 +54,19 @@ Result<void> write_hour(const SyntheticRecording& harp, const std::string& path,
     return writer->finish();
 }
 
+std::vector<FileKind> wanted(const std::vector<std::string>& names)
+{
+    std::vector<FileKind> result;
+    for (const FileKind& kind : kinds)
+        if (std::count(names.begin(), names.end(), kind.name) > 0) result.push_back(kind);
+    return result;
+}
+
 /// Made in processes of their own: what they take must not count for the program that is measured.
-int make_files(const std::string& folder, double minutes)
+int make_files(const std::string& folder, const std::vector<std::string>& names, double minutes)
 {
     const SyntheticRecording harp = whole_harp();
-    for (const FileKind& kind : kinds)
+    for (const FileKind& kind : wanted(names))
         if (const auto done = write_hour(harp, folder + "/" + kind.name, kind, minutes); !done) {
             fmt::print(stderr, "{}\n", done.error().message);
             return 1;
@@ -102,17 +111,22 @@ int main(int count, char** arguments)
     CLI::App app{"Memory that the command line takes for an hour of sound"};
     std::string program = HARPKEEP_PROGRAM;
     double minutes = 60.0;
+    std::vector<std::string> files;
+    for (const FileKind& kind : kinds) files.emplace_back(kind.name);
     app.add_option("--program", program, "the command line");
+    app.add_option("--files", files, "which of " + fmt::format("{}", fmt::join(files, ", ")))
+        ->delimiter(',')
+        ->check(CLI::IsMember(files));
     app.add_option("--minutes", minutes, "length of each file");
     CLI11_PARSE(app, count, arguments);
     try {
         const tests::TemporaryFolder folder;
         const std::string path = folder.path().string(), ledger = path + "/ledger.harpkeep";
-        if (test::ChildProcess([&] { return make_files(path, minutes); }).wait() != 0) return 1;
+        if (test::ChildProcess([&] { return make_files(path, files, minutes); }).wait() != 0) return 1;
         if (run({program, "--ledger", ledger, "harp", "add", "Heron"}).exit_code != 0) return 1;
         fmt::print("{:.0f} minutes, peak of the resident set\n{:<14}{:>10}{:>22}{:>22}\n", minutes, "",
                    "file", "pluck", "check");
-        for (const FileKind& kind : kinds) {
+        for (const FileKind& kind : wanted(files)) {
             const std::string file = path + "/" + kind.name;
             std::string line = fmt::format("{:<14}{:>7.0f} MB", kind.name,
                                            static_cast<double>(std::filesystem::file_size(file)) / megabyte);
