@@ -2,7 +2,9 @@
 #include "tests/benchmarks/aubio_pitch.hpp"
 
 #include <algorithm>
+#include <array>
 #include <aubio/aubio.h>
+#include <cmath>
 #include <memory>
 #include <stdexcept>
 
@@ -27,11 +29,22 @@ struct Frame {
     float confidence;
 };
 
+/// The nearest of the rates for which aubio has weighting filters; one of the sets of samples is at 44101 Hz.
+double nearest_rate_hz(double rate_hz)
+{
+    constexpr std::array rates_hz{8000.0,  11025.0, 16000.0, 22050.0, 24000.0, 32000.0,
+                                  44100.0, 48000.0, 88200.0, 96000.0, 192000.0};
+    return *std::min_element(rates_hz.begin(), rates_hz.end(), [&](double a, double b) {
+        return std::abs(a - rate_hz) < std::abs(b - rate_hz);
+    });
+}
+
 std::vector<Frame> frames_of(const std::vector<float>& samples, double sample_rate_hz,
                              const AubioSettings& settings)
 {
+    const double taken_for_hz = nearest_rate_hz(sample_rate_hz);
     const std::unique_ptr<aubio_pitch_t, FreePitch> pitch(new_aubio_pitch(
-        settings.method.c_str(), settings.buffer, settings.hop, static_cast<uint_t>(sample_rate_hz)));
+        settings.method.c_str(), settings.buffer, settings.hop, static_cast<uint_t>(taken_for_hz)));
     const std::unique_ptr<fvec_t, FreeVector> in(new_fvec(settings.hop)), out(new_fvec(1));
     if (!pitch || !in || !out) throw std::runtime_error("aubio has no method " + settings.method);
     aubio_pitch_set_unit(pitch.get(), "Hz");
@@ -41,7 +54,8 @@ std::vector<Frame> frames_of(const std::vector<float>& samples, double sample_ra
         aubio_pitch_do(pitch.get(), in.get(), out.get());
         if (out->data[0] > 0.0F)
             frames.push_back({static_cast<double>(at + settings.hop) / sample_rate_hz,
-                              static_cast<double>(out->data[0]), aubio_pitch_get_confidence(pitch.get())});
+                              static_cast<double>(out->data[0]) * sample_rate_hz / taken_for_hz,
+                              aubio_pitch_get_confidence(pitch.get())});
     }
     return frames;
 }

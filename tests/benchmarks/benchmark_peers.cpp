@@ -130,14 +130,17 @@ void print_steps(const std::vector<StepTriple>& triples, const std::string& titl
     for (std::size_t i = 0; i < triples.size(); ++i)
         sounds.push_back(played(triples[i], noise, options.seed + i));
     fmt::print("{}\n", table_head(title));
-    fmt::print("{}\n", table_row("harpkeep", outcomes_of_harpkeep(triples, sounds)));
+    const auto own = outcomes_of_harpkeep(triples, sounds);
+    fmt::print("{}\n", table_row("harpkeep", own));
+    std::vector<MethodOutcomes> others;
     for (const unsigned buffer : options.buffers)
         for (const std::string& method : options.methods) {
-            const auto outcomes = outcomes_of_aubio(triples, sounds, {.method = method, .buffer = buffer});
-            fmt::print("{}\n", table_row(fmt::format("{} {}", method, buffer), outcomes));
+            others.push_back({fmt::format("{} {}", method, buffer),
+                              outcomes_of_aubio(triples, sounds, {.method = method, .buffer = buffer})});
+            fmt::print("{}\n", table_row(others.back().method, others.back().outcomes));
             std::fflush(stdout);
         }
-    fmt::print("\n");
+    fmt::print("{}\n\n", ratio_row(own, others));
 }
 
 /// A concert harp, pass by pass, in about four minutes at 30 dB.

@@ -3,6 +3,7 @@
 // how often their 95 % intervals hold the truth.
 #include "stats/quantiles.hpp"
 #include "tests/benchmarks/harpkeep_step.hpp"
+#include "tests/benchmarks/register_pool.hpp"
 #include "tests/support/step_battery.hpp"
 #include "tests/support/step_triple.hpp"
 
@@ -26,7 +27,7 @@ struct Options {
     std::vector<double> snr_db{clean_db, 30.0, 20.0, 10.0};
     double hum_below_noise_db = 6.0;
     std::uint64_t seed = 1;
-    int repeats = 1;
+    int repeats = 1, noises = 1;
     std::size_t every = 1;
     double lowest_hz = 0.0, highest_hz = 1e5;
     bool whole_recording = false, each = false;
@@ -86,6 +87,7 @@ class Battery {
             fmt::print("{:6.0f} Hz on  {}\n", register_edges_hz[i], row(registers_[i]));
         }
         fmt::print("all           {}\n", row(all));
+        fmt::print("{}\n", pool_.table("pooled"));
         std::fflush(stdout);
     }
 
@@ -117,6 +119,7 @@ class Battery {
         registers_[at].errors_cents.push_back(error);
         registers_[at].uncertainties_cents.push_back(size->uncertainty_cents);
         registers_[at].freedoms.push_back(size->degrees_of_freedom);
+        pool_.add(triple.natural_hz, error, size->uncertainty_cents, size->degrees_of_freedom);
         if (options_.each)
             fmt::print("{} {} {:+.3f} U95 {:.3f} nu {:.0f} n {}\n", triple.name, name, error,
                        stats::coverage_factor(0.95, size->degrees_of_freedom) * size->uncertainty_cents,
@@ -125,6 +128,7 @@ class Battery {
 
     const Options& options_;
     std::array<Register, register_edges_hz.size() - 1> registers_;
+    benchmarks::RegisterPool pool_;
 };
 
 } // namespace
@@ -138,6 +142,8 @@ int main(int count, char** arguments)
     app.add_option("--hum-below-noise-db", options.hum_below_noise_db, "level of the mains hum");
     app.add_option("--seed", options.seed, "of the step errors and the noise");
     app.add_option("--repeats", options.repeats, "each recording with so many step errors and noises");
+    app.add_option("--noises", options.noises,
+                   "each step error with so many noises: quicker, for resampling takes most of the time");
     app.add_option("--every", options.every, "only every so many-th recording")->check(CLI::PositiveNumber);
     app.add_option("--from-hz", options.lowest_hz);
     app.add_option("--to-hz", options.highest_hz);
@@ -151,7 +157,9 @@ int main(int count, char** arguments)
             const std::uint64_t seed = options.seed + 1000 * static_cast<std::uint64_t>(repeat);
             const auto triples = real_step_triples(options.sets, seed);
             for (std::size_t i = 0; i < batteries.size(); ++i)
-                batteries[i].run(triples, options.snr_db[i], seed);
+                for (int noise = 0; noise < (options.snr_db[i] < clean_db ? options.noises : 1); ++noise)
+                    batteries[i].run(triples, options.snr_db[i],
+                                     seed + 1'000'000 * static_cast<std::uint64_t>(noise));
         }
         for (std::size_t i = 0; i < batteries.size(); ++i) batteries[i].print(options.snr_db[i]);
     } catch (const std::exception& error) {

@@ -33,6 +33,24 @@ std::string cell(const StepSummary& summary)
     return text;
 }
 
+/// "0.08 of mcomb 8192"
+std::string ratio_cell(const std::vector<StepOutcome>& own, const std::vector<MethodOutcomes>& others,
+                       double lowest_hz, double highest_hz)
+{
+    constexpr double most_failed = 0.5;
+    const MethodOutcomes* best = nullptr;
+    double least_cents = 0.0;
+    for (const MethodOutcomes& other : others) {
+        const StepSummary summary = summarise(other.outcomes, lowest_hz, highest_hz);
+        if (summary.count == 0 || summary.gross_share + summary.missing_share > most_failed) continue;
+        if (best == nullptr || summary.p95_cents < least_cents)
+            best = &other, least_cents = summary.p95_cents;
+    }
+    const StepSummary summary = summarise(own, lowest_hz, highest_hz);
+    if (best == nullptr || summary.count == 0) return "-";
+    return fmt::format("{:.3f} of {}", summary.p95_cents / least_cents, best->method);
+}
+
 } // namespace
 
 StepSummary summarise(const std::vector<StepOutcome>& outcomes, double lowest_hz, double highest_hz)
@@ -71,6 +89,14 @@ std::string table_row(const std::string& method, const std::vector<StepOutcome>&
     std::string line = fmt::format("{:<18}{:>20}", method, cell(summarise(outcomes, 0.0, 1e9)));
     for (std::size_t i = 0; i + 1 < octave_edges_hz.size(); ++i)
         line += fmt::format("{:>20}", cell(summarise(outcomes, octave_edges_hz[i], octave_edges_hz[i + 1])));
+    return line;
+}
+
+std::string ratio_row(const std::vector<StepOutcome>& own, const std::vector<MethodOutcomes>& others)
+{
+    std::string line = fmt::format("{:<18}{:>20}", "95 %: ratio to", ratio_cell(own, others, 0.0, 1e9));
+    for (std::size_t i = 0; i + 1 < octave_edges_hz.size(); ++i)
+        line += fmt::format("{:>20}", ratio_cell(own, others, octave_edges_hz[i], octave_edges_hz[i + 1]));
     return line;
 }
 

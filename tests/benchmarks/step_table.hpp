@@ -30,4 +30,19 @@ struct StepSummary {
 [[nodiscard]] std::string table_row(const std::string& method, const std::vector<StepOutcome>& outcomes);
 [[nodiscard]] std::string table_head(const std::string& title);
 
+/// A method and what it gave.
+struct MethodOutcomes {
+    std::string method;
+    std::vector<StepOutcome> outcomes;
+};
+
+/// The 95 % error of `own` against that of the best of the others, and which that is: over all, then for each
+/// octave.
+///
+/// Notes  The others may send another method to each octave. One that is wrong by more than 25 cents or
+/// silent in more
+///        than half of the steps is not the best: its percentile is that of what was easy.
+[[nodiscard]] std::string ratio_row(const std::vector<StepOutcome>& own,
+                                    const std::vector<MethodOutcomes>& others);
+
 } // namespace harpkeep::benchmarks

@@ -17,7 +17,6 @@ namespace harpkeep::tests {
 
 namespace {
 
-constexpr double rate_hz = 48000.0;
 constexpr double lead_in_s = 0.6;
 
 SyntheticPluck draw_pluck(const StepBatteryCase& settings, RandomSource& random)
@@ -33,18 +32,24 @@ SyntheticPluck draw_pluck(const StepBatteryCase& settings, RandomSource& random)
     return pluck;
 }
 
-std::optional<PluckMeasurement> measured(const StepBatteryCase& settings, const SyntheticString& string,
-                                         RandomSource& random)
+BatteryPluck sounded(const StepBatteryCase& settings, const SyntheticString& string, double first_hz,
+                     RandomSource& random)
 {
-    const auto samples = static_cast<std::size_t>((lead_in_s + settings.rings_s) * rate_hz);
+    const auto samples = static_cast<std::size_t>((lead_in_s + settings.rings_s) * battery_rate_hz);
     std::vector<double> mix(samples);
-    const double energy = add_pluck(mix, rate_hz, lead_in_s, string, draw_pluck(settings, random));
-    const double rms = std::sqrt(energy / (0.5 * rate_hz)) * std::pow(10.0, -settings.snr_db / 20.0);
-    add_pink_noise(mix, rate_hz, rms * std::sqrt(0.5), random);
-    add_white_noise(mix, rms * std::sqrt(0.5), random);
-    const std::vector<float> sound(mix.begin(), mix.end());
-    PluckStream stream({.rate_hz = rate_hz});
-    auto events = stream.push(sound);
+    BatteryPluck result{.string = string, .pluck = draw_pluck(settings, random), .first_hz = first_hz};
+    const double energy = add_pluck(mix, battery_rate_hz, lead_in_s, string, result.pluck);
+    result.noise_rms = std::sqrt(energy / (0.5 * battery_rate_hz)) * std::pow(10.0, -settings.snr_db / 20.0);
+    add_pink_noise(mix, battery_rate_hz, result.noise_rms * std::sqrt(0.5), random);
+    add_white_noise(mix, result.noise_rms * std::sqrt(0.5), random);
+    result.sound.assign(mix.begin(), mix.end());
+    return result;
+}
+
+std::optional<PluckMeasurement> measured(const BatteryPluck& pluck)
+{
+    PluckStream stream({.rate_hz = battery_rate_hz});
+    auto events = stream.push(pluck.sound);
     for (auto& event : stream.finish()) events.push_back(std::move(event));
     for (auto& event : events)
         if (auto* ended = std::get_if<PluckEnded>(&event))
@@ -54,7 +59,7 @@ std::optional<PluckMeasurement> measured(const StepBatteryCase& settings, const 
 
 } // namespace
 
-void run_step_battery(const StepBatteryCase& settings, StepBatteryResult& result)
+BatteryStep sound_battery_step(const StepBatteryCase& settings)
 {
     RandomSource random(settings.seed);
     const double lower_hz = settings.lower_hz * std::exp2(random.uniform(-100.0, 100.0) / 1200.0);
@@ -71,8 +76,16 @@ void run_step_battery(const StepBatteryCase& settings, StepBatteryResult& result
         const double wanted_hz = string == &lower ? lower_hz : lower_hz * ratio;
         string->ideal_frequency_hz *= wanted_hz / partial_frequency_hz(*string, 1);
     }
+    BatteryStep step{.size_cents = step_cents};
+    step.lower = sounded(settings, lower, lower_hz, random);
+    step.upper = sounded(settings, upper, lower_hz * ratio, random);
+    return step;
+}
+
+void measure_battery_step(const BatteryStep& truth, StepBatteryResult& result)
+{
     const std::clock_t begun = std::clock();
-    const auto low = measured(settings, lower, random), high = measured(settings, upper, random);
+    const auto low = measured(truth.lower), high = measured(truth.upper);
     result.work_s += static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;
     const auto note = [&](const std::optional<PluckMeasurement>& pluck, double true_hz) {
         if (!pluck || !pluck->trusted()) {
@@ -83,14 +96,19 @@ void run_step_battery(const StepBatteryCase& settings, StepBatteryResult& result
         result.pitch_uncertainties_cents.push_back(pluck->uncertainty_cents);
         result.pitch_freedoms.push_back(pluck->degrees_of_freedom);
     };
-    note(low, lower_hz);
-    note(high, lower_hz * ratio);
+    note(low, truth.lower.first_hz);
+    note(high, truth.upper.first_hz);
     if (!low || !high || !low->trusted() || !high->trusted()) return;
     const auto step = measure_step(*low, *high);
     if (!step) return;
-    result.step_errors_cents.push_back(step->size_cents - step_cents);
+    result.step_errors_cents.push_back(step->size_cents - truth.size_cents);
     result.step_uncertainties_cents.push_back(step->uncertainty_cents);
     result.step_freedoms.push_back(step->degrees_of_freedom);
+}
+
+void run_step_battery(const StepBatteryCase& settings, StepBatteryResult& result)
+{
+    measure_battery_step(sound_battery_step(settings), result);
 }
 
 double coverage_of(const std::vector<double>& errors_cents, const std::vector<double>& uncertainties_cents,

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "synth/synthetic_string.hpp"
+
 #include <cstdint>
 #include <optional>
 #include <vector>
@@ -17,15 +19,35 @@ struct StepBatteryCase {
     std::uint64_t seed = 1;
 };
 
+/// One pluck of it: what is true, and what the microphone gives.
+struct BatteryPluck {
+    SyntheticString string;
+    SyntheticPluck pluck;
+    double first_hz = 0.0;  ///< settled
+    double noise_rms = 0.0; ///< half of its power is pink, half white
+    std::vector<float> sound;
+};
+
+struct BatteryStep {
+    BatteryPluck lower, upper;
+    double size_cents = 0.0;
+};
+
+inline constexpr double battery_rate_hz = 48000.0;
+
+[[nodiscard]] BatteryStep sound_battery_step(const StepBatteryCase& settings);
+
 /// Errors of what the program reports, against what is true.
 struct StepBatteryResult {
     std::vector<double> pitch_errors_cents, pitch_uncertainties_cents, pitch_freedoms;
     std::vector<double> step_errors_cents, step_uncertainties_cents, step_freedoms;
-    int lost = 0; ///< plucks that were not found, or measured with a doubt
-    double work_s = 0.0;
+    int lost = 0;        ///< plucks that were not found, or measured with a doubt
+    double work_s = 0.0; ///< of the measurement
 };
 
-/// Plucks the string in both positions, finds and measures both with the program's own stream.
+/// Finds and measures both plucks with the program's own stream.
+void measure_battery_step(const BatteryStep& step, StepBatteryResult& result);
+/// Plucks the string in both positions, and measures both.
 void run_step_battery(const StepBatteryCase& settings, StepBatteryResult& result);
 
 /// Share of errors within the 95 % interval of their uncertainty and degrees of freedom.

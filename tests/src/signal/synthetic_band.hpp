@@ -37,8 +37,8 @@ struct BandSettings {
     history.append(samples);
 }
 
-/// The band that extract_baseband cuts out of these tones and noise.
-inline Baseband synthetic_band(std::span<const BandTone> tones, const BandSettings& settings)
+/// These tones and noise.
+inline std::vector<float> synthetic_samples(std::span<const BandTone> tones, const BandSettings& settings)
 {
     RandomSource random(settings.seed);
     const auto length = static_cast<std::size_t>(settings.length_s * settings.rate_hz);
@@ -53,11 +53,22 @@ inline Baseband synthetic_band(std::span<const BandTone> tones, const BandSettin
         }
         samples[n] = static_cast<float>(value);
     }
-    SampleHistory history(length);
+    return samples;
+}
+
+/// The band that extract_baseband cuts out of a sound.
+inline Baseband band_of(std::span<const float> samples, const BandSettings& settings)
+{
+    SampleHistory history(samples.size());
     append_to(history, samples);
     return *extract_baseband(
         history, settings.rate_hz,
         {.reference_hz = settings.reference_hz, .to_s = settings.length_s, .window_s = settings.window_s});
+}
+
+inline Baseband synthetic_band(std::span<const BandTone> tones, const BandSettings& settings)
+{
+    return band_of(synthetic_samples(tones, settings), settings);
 }
 
 /// Rms of the noise in such a band: the sum of window-weighted samples, normalised to a modulus of 1 for a
