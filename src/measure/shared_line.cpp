@@ -18,7 +18,7 @@ constexpr double student_freedom = 3.0;
 constexpr double widening = (student_freedom + 3.0) / (student_freedom + 1.0);
 constexpr std::size_t factor_count = 12;
 constexpr double largest_factor = 100.0, factor_step = 2.4; // 100 down to 0.0066
-constexpr double expected_factor = 1.5, log_factor_sd = 1.8;
+constexpr double expected_factor = 1.5, log_factor_sd = 1.4;
 constexpr int rounds = 12;
 constexpr double most_degrees = 60.0;
 

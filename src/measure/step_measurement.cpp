@@ -19,24 +19,26 @@ constexpr double log_b_ratio_sd = 0.2;
 // What two plucks of one string differ by in a partial, beyond what the fits see; up to the factor that the
 // partials say (our own choice of where to begin). Faint partials stray the most: what happens to lie beside
 // them weighs as their noise does.
-constexpr double usual_unevenness_cents = 0.05;
+constexpr double usual_unevenness_cents = 0.02;
 constexpr double glide_freedom = 30.0;
 // Two plucks of one string glide by amounts that differ about so much in their mean pitch, cents; what the
 // fits say of the difference counts the more the surer they are (our own choice, tried on synthetic harps and
 // real samples).
-constexpr double glide_difference_sd = 0.3;
+constexpr double glide_difference_sd = 0.4;
 // But plucks as strong in every partial were plucked alike, and glide alike: the level from which on they
 // count as different. Plucks at other points or angles differ by 1 to 7 dB, a pluck and itself in noise
 // mostly by less than 0.4.
 constexpr double different_db = 0.55;
 constexpr double least_level_sd_db = 0.1;
+constexpr double onset_unsure_s = 0.002; // onsets are found to a millisecond or two,
+constexpr double start_sd_s = 0.0005;    // mostly to half of one
 constexpr double db_per_neper = 8.685889638065035;
 // How far a partial's interval may be from the others' beyond what the fits say: bodies move single partials
 // by up to 6 cents. What is farther off is another thing that was found where the partial had been lost.
 constexpr double same_partial_cents = 8.0, same_partial_sds = 3.0;
 constexpr double least_cents = 2e-4;         // rounding of single-precision samples and window edges
-constexpr double least_shared_cents = 0.003; // all partials looked at from a little earlier on or for longer
-constexpr double least_unevenness_cents = 0.005; // the same partial looked at a little earlier or longer
+constexpr double least_shared_cents = 0.004; // all partials looked at from a little earlier on or for longer
+constexpr double least_unevenness_cents = 0.007; // the same partial looked at a little earlier or longer
 
 struct SharedPartial {
     int number;
@@ -54,18 +56,25 @@ double level_sd_db(const Partial& partial)
     return db_per_neper * turn_rad * partial.noise_cents / cents_per_neper;
 }
 
-/// How far the levels of the partials that both share are apart, rms.
+/// How far the levels of the partials that both share are apart, rms, beyond what their noise does and what
+/// a little earlier or later means to levels that fall.
 double levels_apart_db(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
-    double weights = 0.0, square = 0.0;
+    double weights = 0.0, square = 0.0, count = 0.0, falls = 0.0, both = 0.0;
     for (const auto& a : lower.partials)
         for (const auto& b : upper.partials) {
             if (a.number != b.number) continue;
             const double sd_db = std::hypot(least_level_sd_db, level_sd_db(a), level_sd_db(b));
+            const double apart = (b.level_db - a.level_db) / sd_db;
+            const double fall = db_per_neper / std::sqrt(a.decay_s * b.decay_s) / sd_db; // for one second
             weights += 1.0 / (sd_db * sd_db);
-            square += std::pow((b.level_db - a.level_db) / sd_db, 2);
+            square += apart * apart, falls += fall * fall, both += apart * fall;
+            count += 1.0;
         }
-    return std::sqrt(square / weights);
+    if (count == 0.0) return 0.0;
+    const double later_s = std::clamp(both / falls, -onset_unsure_s, onset_unsure_s);
+    square += later_s * (later_s * falls - 2.0 * both);
+    return std::sqrt(std::max(0.0, square - count) / weights);
 }
 
 /// How differently the string was plucked, from 0 to 1.
@@ -80,6 +89,14 @@ double unlikeness(const PluckMeasurement& lower, const PluckMeasurement& upper)
 double glide_variance(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
     return std::pow(lower.glide_uncertainty_cents, 2) + std::pow(upper.glide_uncertainty_cents, 2);
+}
+
+/// What the part of the glide that is left in differs by when one fit began a little earlier than the other.
+double start_variance(const PluckMeasurement& lower, const PluckMeasurement& upper, double glide_share)
+{
+    const double fall_cents_per_s =
+        std::max(lower.glide_cents / lower.decay_s, upper.glide_cents / upper.decay_s);
+    return std::pow((1.0 - glide_share) * fall_cents_per_s * start_sd_s, 2);
 }
 
 std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const PluckMeasurement& upper,
@@ -163,7 +180,8 @@ std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckM
              .unevenness_cents2 = unlike2 * (p.model2 + usual_unevenness_cents * usual_unevenness_cents) +
                                   p.noise2 + least_unevenness_cents * least_unevenness_cents});
     const LineFit line = fit_shared_line(points, log_b_ratio_sd);
-    const double shared2 = glide_share * glide2 + least_shared_cents * least_shared_cents,
+    const double shared2 = glide_share * glide2 + start_variance(lower, upper, glide_share) +
+                           least_shared_cents * least_shared_cents,
                  line2 = std::pow(line.uncertainty_cents, 2);
     // Welch-Satterthwaite (JCGM 100, G.2b); what the glide leaves is known from many values.
     return StepSize{.size_cents = line.value_cents,
