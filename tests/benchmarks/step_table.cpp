@@ -77,26 +77,26 @@ StepSummary summarise(const std::vector<StepOutcome>& outcomes, double lowest_hz
 
 std::string table_head(const std::string& title)
 {
-    std::string line = fmt::format("{:<18}{:>20}", title, "all");
+    std::string line = fmt::format("{:<18}{:>22}", title, "all");
     for (std::size_t i = 0; i + 1 < octave_edges_hz.size(); ++i)
-        line += fmt::format("{:>20}",
+        line += fmt::format("{:>22}",
                             fmt::format("{:.0f}-{:.0f} Hz", octave_edges_hz[i], octave_edges_hz[i + 1]));
     return line;
 }
 
 std::string table_row(const std::string& method, const std::vector<StepOutcome>& outcomes)
 {
-    std::string line = fmt::format("{:<18}{:>20}", method, cell(summarise(outcomes, 0.0, 1e9)));
+    std::string line = fmt::format("{:<18}{:>22}", method, cell(summarise(outcomes, 0.0, 1e9)));
     for (std::size_t i = 0; i + 1 < octave_edges_hz.size(); ++i)
-        line += fmt::format("{:>20}", cell(summarise(outcomes, octave_edges_hz[i], octave_edges_hz[i + 1])));
+        line += fmt::format("{:>22}", cell(summarise(outcomes, octave_edges_hz[i], octave_edges_hz[i + 1])));
     return line;
 }
 
 std::string ratio_row(const std::vector<StepOutcome>& own, const std::vector<MethodOutcomes>& others)
 {
-    std::string line = fmt::format("{:<18}{:>20}", "95 %: ratio to", ratio_cell(own, others, 0.0, 1e9));
+    std::string line = fmt::format("{:<18}{:>22}", "95 %: ratio to", ratio_cell(own, others, 0.0, 1e9));
     for (std::size_t i = 0; i + 1 < octave_edges_hz.size(); ++i)
-        line += fmt::format("{:>20}", ratio_cell(own, others, octave_edges_hz[i], octave_edges_hz[i + 1]));
+        line += fmt::format("{:>22}", ratio_cell(own, others, octave_edges_hz[i], octave_edges_hz[i + 1]));
     return line;
 }
 

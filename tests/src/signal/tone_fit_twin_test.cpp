@@ -156,6 +156,7 @@ Apart apart(const ToneFit& fit, const DenseToneFit& dense)
 TEST_CASE("fit_two_tones: agrees with a dense fit of all unknowns to the bands' values", "[twin]")
 {
     const std::vector<TwinCase> cases{{.noise_rms = 1e-3},
+                                      {.noise_rms = 3e-5, .seed = 7},
                                       {.split_cents = -0.7, .noise_rms = 1e-3, .seed = 2},
                                       {.partials = 3, .noise_rms = 1e-3, .seed = 4},
                                       {.alpha = 2.5, .noise_rms = 3e-3, .seed = 5},
@@ -173,20 +174,22 @@ TEST_CASE("fit_two_tones: agrees with a dense fit of all unknowns to the bands' 
         REQUIRE(fit->probability > 0.99);
         const auto dense = fit_densely(records_of_bands(sound), sound);
         INFO("case " << c.seed);
-        // The fit ends when no unknown moves by 0.02 of a standard deviation any more.
-        constexpr double settled = 0.03;
+        // The fit ends when no unknown moves by 0.05 of its standard deviation any more; scatter and share of
+        // the twins, which it learns between its rounds, creep a little farther.
+        constexpr double settled = 0.1;
         const Apart off = apart(*fit, dense);
         CHECK(off.frequency < settled);
         CHECK(off.glide < settled);
         CHECK(off.glide_time < settled);
         CHECK(off.split < settled);
         CHECK(off.decay_ratio < settled);
-        CHECK(fit->shared_sd_cents == Approx(dense.shared_sd_cents).epsilon(0.005)); // curvature over 0.03 sd
-        CHECK(fit->scatter_cents ==
-              Approx(cents_per_neper * dense.scatter).epsilon(0.02)); // its last rounds creep: 0.5 % seen
+        CHECK(fit->shared_sd_cents == Approx(dense.shared_sd_cents).epsilon(0.02)); // curvature over 0.1 sd
+        CHECK(
+            fit->scatter_cents ==
+            Approx(cents_per_neper * dense.scatter).epsilon(0.05)); // its last rounds creep: 0.5 to 2 % seen
         for (std::size_t i = 0; i < fit->partials.size(); ++i)
             CHECK(fit->partials[i].variance_cents2 ==
-                  Approx(dense.variance_cents2[i]).epsilon(0.005)); // as of what is shared
+                  Approx(dense.variance_cents2[i]).epsilon(0.02)); // as of what is shared
     }
 }
 
