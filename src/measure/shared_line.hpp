@@ -25,7 +25,7 @@ struct LineFit {
 ///
 /// Given    at least one point; bend_sd > 0: the bend is expected at 0 with this standard deviation
 /// Notes    How large the scatter between partials is, is not known beforehand: two recordings of one pluck
-///          agree to their noise, two plucks of one string differ by tenths of a cent. So factors from 0.003
+///          agree to their noise, two plucks of one string differ by tenths of a cent. So factors from 0.007
 ///          to 100 are tried and weighed by how well they explain the points (marginal likelihood), as random
 ///          effects in a meta-analysis are; with few points the tails stay wide, as Student's do. Student
 ///          likelihood of 3 degrees of freedom, so that single partials do not pull.

@@ -24,18 +24,22 @@ constexpr double glide_freedom = 30.0;
 // Two plucks of one string glide by amounts that differ about so much in their mean pitch, cents; what the
 // fits say of the difference counts the more the surer they are (our own choice, tried on synthetic harps and
 // real samples).
-constexpr double glide_difference_sd = 0.4;
+constexpr double glide_difference_sd = 0.5;
 // But plucks as strong in every partial were plucked alike, and glide alike: the level from which on they
 // count as different. Plucks at other points or angles differ by 1 to 7 dB, a pluck and itself in noise
 // mostly by less than 0.4.
 constexpr double different_db = 0.55;
 constexpr double least_level_sd_db = 0.1;
-constexpr double onset_unsure_s = 0.002; // onsets are found to a millisecond or two,
-constexpr double start_sd_s = 0.0005;    // mostly to half of one
+constexpr double onset_unsure_s = 0.002;   // onsets are found to a millisecond or two,
+constexpr double start_sd_s = 0.0005;      // mostly to half of one
+constexpr double shortest_decay_s = 0.005; // no string dies sooner
 constexpr double db_per_neper = 8.685889638065035;
 // How far a partial's interval may be from the others' beyond what the fits say: bodies move single partials
 // by up to 6 cents. What is farther off is another thing that was found where the partial had been lost.
 constexpr double same_partial_cents = 8.0, same_partial_sds = 3.0;
+// By how much the partials' lifts differ, at least, where a string was plucked in another way.
+constexpr double different_lifts_cents = 0.03;
+constexpr std::size_t least_partials_alike = 5;
 constexpr double least_cents = 2e-4;         // rounding of single-precision samples and window edges
 constexpr double least_shared_cents = 0.004; // all partials looked at from a little earlier on or for longer
 constexpr double least_unevenness_cents = 0.007; // the same partial looked at a little earlier or longer
@@ -66,7 +70,8 @@ double levels_apart_db(const PluckMeasurement& lower, const PluckMeasurement& up
             if (a.number != b.number) continue;
             const double sd_db = std::hypot(least_level_sd_db, level_sd_db(a), level_sd_db(b));
             const double apart = (b.level_db - a.level_db) / sd_db;
-            const double fall = db_per_neper / std::sqrt(a.decay_s * b.decay_s) / sd_db; // for one second
+            const double fall = db_per_neper / std::max(std::sqrt(a.decay_s * b.decay_s), shortest_decay_s) /
+                                sd_db; // for one second
             weights += 1.0 / (sd_db * sd_db);
             square += apart * apart, falls += fall * fall, both += apart * fall;
             count += 1.0;
@@ -94,9 +99,11 @@ double glide_variance(const PluckMeasurement& lower, const PluckMeasurement& upp
 /// What the part of the glide that is left in differs by when one fit began a little earlier than the other.
 double start_variance(const PluckMeasurement& lower, const PluckMeasurement& upper, double glide_share)
 {
-    const double fall_cents_per_s =
-        std::max(lower.glide_cents / lower.decay_s, upper.glide_cents / upper.decay_s);
-    return std::pow((1.0 - glide_share) * fall_cents_per_s * start_sd_s, 2);
+    const auto fall_cents_per_s = [](const PluckMeasurement& pluck) {
+        return pluck.glide_cents / std::max(pluck.decay_s, shortest_decay_s);
+    };
+    const double fastest = std::max(fall_cents_per_s(lower), fall_cents_per_s(upper));
+    return std::pow((1.0 - glide_share) * fastest * start_sd_s, 2);
 }
 
 std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const PluckMeasurement& upper,
@@ -159,11 +166,29 @@ void drop_strangers(std::vector<SharedPartial>& shared)
     std::erase_if(shared, [&](const SharedPartial& p) { return !agree(p, most_agreed); });
 }
 
+/// How differently glide and second polarisation lift the partials, from 0 to 1: the intervals of the pitches
+/// with the lifts still in them scatter, unless the string was plucked alike. 1 where few partials say so.
+double lifts_unlikeness(const PluckMeasurement& lower, const PluckMeasurement& upper)
+{
+    auto shared = shared_partials(lower, upper, 0.0);
+    if (shared.size() < least_partials_alike) return 1.0;
+    drop_strangers(shared);
+    std::vector<LinePoint> points;
+    for (const auto& p : shared)
+        points.push_back({.value_cents = p.interval_cents - p.stiff_cents,
+                          .slope_cents = p.stiff_slope,
+                          .noise_cents2 = p.noise2 + least_cents * least_cents,
+                          .unevenness_cents2 = different_lifts_cents * different_lifts_cents});
+    const double factor2 = std::pow(fit_shared_line(points, log_b_ratio_sd).scatter, 2);
+    return factor2 / (0.25 + factor2);
+}
+
 } // namespace
 
 std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
-    const double unlike2 = std::pow(unlikeness(lower, upper), 2);
+    double unlike2 = std::pow(unlikeness(lower, upper), 2);
+    if (unlike2 > 0.0) unlike2 *= std::pow(lifts_unlikeness(lower, upper), 2);
     const double prior2 = glide_difference_sd * glide_difference_sd * unlike2;
     const double glide2 = glide_variance(lower, upper);
     const double glide_share = prior2 > 0.0 ? prior2 / (prior2 + glide2) : 0.0;

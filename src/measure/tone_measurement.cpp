@@ -291,7 +291,13 @@ ToneReading read_two_tones(const FittedPartials& found, const ToneFit& tone)
     return reading;
 }
 
+double square(double x)
+{
+    return x * x;
+}
+
 /// Between both, by the probability of the second; what they differ by together goes into what is shared.
+/// What a hidden second tone does looks like a glide: as far as the glide is unsure, that is counted already.
 ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit& fit)
 {
     const double probability = fit.probability;
@@ -309,9 +315,9 @@ ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit&
     }
     apart /= weights;
     reading.glide_amount = between(one.glide_amount, two.glide_amount);
-    reading.shared_sd_cents = std::sqrt(
-        between(one.shared_sd_cents * one.shared_sd_cents, two.shared_sd_cents * two.shared_sd_cents) +
-        probability * (1.0 - probability) * apart * apart + fit.hidden_sd_cents * fit.hidden_sd_cents);
+    const double hidden2 = std::max(0.0, square(fit.hidden_sd_cents) - square(one.shared_sd_cents));
+    reading.shared_sd_cents = std::sqrt(between(square(one.shared_sd_cents), square(two.shared_sd_cents)) +
+                                        probability * (1.0 - probability) * square(apart) + hidden2);
     return reading;
 }
 

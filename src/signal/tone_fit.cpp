@@ -30,7 +30,7 @@ constexpr double most_hidden_cents = 0.35; // by what twins an octave around do 
 // A second tone as invented strings have it (-14 dB), what it does to the pitch of one, and what it would
 // leave over where it may hide in the noise, or would show. All measured on synthetic strings.
 constexpr Twin usual_twin{.split = 0.6 / cents_per_neper, .decay_ratio = 0.6, .share = 0.2};
-constexpr double usual_twin_cents = 0.32;
+constexpr double usual_twin_cents = 0.27;
 constexpr double hides_at = 0.15, shows_at = 0.6;
 
 /// Mean of the log of what is left over against the noise; by chance it is as often below zero as above.
