@@ -238,7 +238,7 @@ Actions draw(const Ui& ui, const StringsModel& model, StringsState& state)
         show_lives(ui, model, state, height, actions);
     else
         show_stock(ui, model, state, height, actions);
-    words(ui, text::wire_caution, Tint::quiet_ink);
+    paragraph(ui, text::wire_caution, Tint::quiet_ink);
     return actions;
 }
 

@@ -51,7 +51,7 @@ void show_trial(const Ui& ui, const TensionModel& model, const TensionState& sta
     double gauge = trying ? model.trial->gauge_mm : row->gauge_mm;
     ImGui::SameLine();
     words(ui, name_of(ui, row->place, top_of(model)));
-    ImGui::SameLine();
+    flow(ui, fmt::format("{}  \u2212  00000.00  +   ", text::gauge_label));
     if (number_field(ui, "tension.gauge", text::gauge_label, gauge, 0.02, 0.3, 4.0, 2, text::gauge_why))
         actions.push_back(TryGauge{row->place, gauge});
     if (!trying) return;

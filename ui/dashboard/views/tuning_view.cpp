@@ -130,9 +130,10 @@ void show_string(const Ui& ui, const TuningModel& model, float height)
     ImGui::SetCursorScreenPos({origin.x + ui.px(left + stage + 8.0F), middle});
     words(ui, text::too_high, Tint::quiet_ink);
     ImGui::SetCursorScreenPos({origin.x + ui.px(left), origin.y});
-    show_picture(
-        ui, "tuning.bent_string",
-        bent_string_picture(model.off_cents, model.good_within_cents, string, stage, bent, *ui.palette));
+    const float zoom = drawing_zoom(stage, bent, 700.0F, 340.0F);
+    show_picture(zoomed(ui, zoom), "tuning.bent_string",
+                 bent_string_picture(model.off_cents, model.good_within_cents, string, stage / zoom,
+                                     bent / zoom, *ui.palette));
     explain_last(ui, text::tuning_picture_why);
     const FontGuard font{ui.fonts.display};
     paragraph(ui, !model.listening            ? text::tuning_off
@@ -168,9 +169,7 @@ Actions draw(const Ui& ui, const TuningModel& model, TuningState& state)
     const float harp = std::clamp(0.26F * height, 130.0F, 240.0F);
     show_string(ui, model, std::max(height - harp - 60.0F, 330.0F));
     const auto drawing = tuning_drawing(model, ui.settings);
-    const auto hit = show_harp_columns(
-        ui, "tuning.strings", harp_picture(drawing, room(ui), harp, *ui.palette, measure_for_screen(ui)),
-        drawing);
+    const auto hit = show_harp(ui, "tuning.strings", drawing, room(ui), harp);
     if (hit.pressed)
         actions.push_back(TunePlace{model.strings[static_cast<std::size_t>(*hit.pressed)].place});
     if (hit.under) {
