@@ -3,6 +3,7 @@
 
 #include "ui/dashboard/keys.hpp"
 #include "ui/dashboard/staged/scenes.hpp"
+#include "ui/dashboard/widgets/bent_string.hpp"
 #include "ui/dashboard/widgets/harp_drawing.hpp"
 #include "ui/dashboard/widgets/plot.hpp"
 
@@ -135,6 +136,15 @@ TEST_CASE("layout: the words of a harp drawing keep apart at every size", "[ui]"
                                                  palette_of(ThemeKind::light), by_letters)) ==
                           std::vector<std::string>{});
                 }
+}
+
+TEST_CASE("layout: the figures under a bent string keep apart at every size", "[ui]")
+{
+    for (const float width : {200.0F, 260.0F, 340.0F, 500.0F, 900.0F, 1600.0F}) {
+        CAPTURE(width);
+        CHECK(faults_of(bent_string_picture(Figure{-5.9, 0.3}, 1.0, {}, width, 300.0F,
+                                            palette_of(ThemeKind::light))) == std::vector<std::string>{});
+    }
 }
 
 TEST_CASE("layout: a drawing grows in whole thirds where it has the room", "[ui]")

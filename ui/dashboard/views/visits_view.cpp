@@ -250,9 +250,10 @@ TableModel visits_table(const VisitsModel& model)
 {
     TableModel table;
     constexpr std::array<float, 6> widths{92.0F, 128.0F, 170.0F, 92.0F, 124.0F, 90.0F};
+    constexpr std::array<int, 6> leaves{0, 4, 0, 5, 6, 7};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back(
-            {text::visit_columns[c], text::visit_columns_why[c], widths[c], c == 2, c == 3});
+            {text::visit_columns[c], text::visit_columns_why[c], widths[c], c == 2, c == 3, leaves[c]});
     for (const auto& visit : model.visits) {
         const bool both = visit.steps_out_before && visit.steps_out_after;
         const auto by_day = static_cast<double>(visit.day.time_since_epoch().count());
@@ -292,7 +293,8 @@ Actions draw(const Ui& ui, const VisitsModel& model, VisitsState& state)
             sheet_button(ui, "visits.visit_sheet",
                          {.kind = ui::ReportKind::visit, .visit = state.visits.chosen_key}, actions);
         }
-        show_table(ui, "visits.rows", state.visits, 230.0F, actions);
+        const auto rows = static_cast<float>(model.visits.size());
+        show_table(ui, "visits.rows", state.visits, std::clamp(80.0F + 28.0F * rows, 140.0F, 400.0F), actions);
     }
     if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
     const Column right{ui, "visits.right", 0.0F, two_columns};
