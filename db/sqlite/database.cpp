@@ -5,6 +5,8 @@
 #include "db/sqlite/connection.hpp"
 
 #include <SQLiteCpp/Backup.h>
+#include <algorithm>
+#include <array>
 #include <filesystem>
 #include <fmt/format.h>
 #include <sqlite3.h>
@@ -78,11 +80,60 @@ void set_up(SQLite::Database& handle, bool read_only)
     if (!read_only) handle.exec("PRAGMA synchronous = FULL");
 }
 
+/// Whether statements made ready before may mean something else afterwards.
+bool may_change_tables(std::string_view sql)
+{
+    constexpr std::array<std::string_view, 5> words{"CREATE ", "ALTER ", "DROP ", "TACH ", "VACUUM"};
+    return std::any_of(words.begin(), words.end(),
+                       [&](auto word) { return sql.find(word) != std::string_view::npos; });
+}
+
 } // namespace
 
-Database::Database(const std::string& path, Access access)
-    : implementation_(std::make_unique<Implementation>(Implementation{path, access == Access::read, nullptr}))
+std::optional<SQLite::Statement> IdleStatements::take(const std::string& sql)
 {
+    const std::lock_guard lock{mutex_};
+    const auto found = idle_.find(sql);
+    if (found == idle_.end()) return std::nullopt;
+    std::optional<SQLite::Statement> statement{std::move(found->second)};
+    idle_.erase(found);
+    return statement;
+}
+
+void IdleStatements::give(SQLite::Statement&& statement, int generation) noexcept
+{
+    constexpr std::size_t most = 200; // kinds of questions
+    try {
+        if (statement.tryReset() != SQLITE_OK) return;
+        statement.clearBindings();
+        const std::lock_guard lock{mutex_};
+        if (generation != generation_) return;
+        if (idle_.size() >= most) idle_.clear();
+        std::string sql = statement.getQuery();
+        idle_.emplace(std::move(sql), std::move(statement));
+    } catch (const std::exception&) {
+        // One that cannot be made fresh, or for which no memory is left, is not kept: it will be made anew.
+    }
+}
+
+void IdleStatements::forget()
+{
+    const std::lock_guard lock{mutex_};
+    idle_.clear();
+    ++generation_;
+}
+
+int IdleStatements::generation() const
+{
+    const std::lock_guard lock{mutex_};
+    return generation_;
+}
+
+Database::Database(const std::string& path, Access access)
+    : implementation_(std::make_unique<Implementation>())
+{
+    implementation_->path = path;
+    implementation_->read_only = access == Access::read;
     translated(path, [&] {
         if (access == Access::read)
             implementation_->handle = opened_for_reading(path);
@@ -100,13 +151,18 @@ Database::~Database() = default;
 Statement Database::prepare(std::string_view sql) const
 {
     return translated(implementation_->path, [&] {
+        const std::string text{sql};
+        const int generation = implementation_->idle->generation();
+        auto ready = implementation_->idle->take(text);
         return Statement{std::unique_ptr<Statement::Implementation>{new Statement::Implementation{
-            SQLite::Statement{*implementation_->handle, std::string{sql}}, implementation_->path}}};
+            ready ? std::move(*ready) : SQLite::Statement{*implementation_->handle, text},
+            implementation_->path, implementation_->idle, generation}}};
     });
 }
 
 void Database::execute(std::string_view sql) const
 {
+    if (may_change_tables(sql)) implementation_->idle->forget();
     translated(implementation_->path, [&] { implementation_->handle->exec(std::string{sql}); });
 }
 
@@ -153,6 +209,7 @@ const std::string& Database::path() const
 
 void Database::attach(const std::string& path, const std::string& name) const
 {
+    implementation_->idle->forget();
     const auto attached = [&](const std::string& uri) {
         prepare("ATTACH DATABASE :uri AS " + name).bind(":uri", uri).run();
         return integer_of("SELECT count(*) FROM " + name + ".sqlite_schema");

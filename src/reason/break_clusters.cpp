@@ -16,6 +16,7 @@ struct Share {
     std::size_t group = 0;
     int breaks = 0;
     std::vector<const ObservedString*> strings;
+    double power_sum = 0.0; ///< of ages in days at the shape that is looked at
 };
 
 struct Spot {
@@ -50,14 +51,25 @@ std::map<SpotKey, Spot> spots_of(const LifeModel& model, std::span<const Observe
     return spots;
 }
 
-/// Breaks that strings would have had if theirs were a typical group.
-double typical_breaks(const std::vector<const ObservedString*>& strings, const stats::LifeScenario& scenario)
+/// Many scenarios share one shape: what the ages give is summed once for each.
+void sum_powers(std::map<SpotKey, Spot>& spots, double shape)
 {
-    double sum = 0.0;
-    for (const auto* string : strings)
-        sum += std::pow(string->age_at_exit_days / scenario.typical_scale, scenario.shape) -
-               std::pow(string->age_at_entry_days / scenario.typical_scale, scenario.shape);
-    return sum;
+    for (auto& [key, spot] : spots)
+        for (auto& [group, share] : spot.shares) {
+            share.power_sum = 0.0;
+            for (const auto* string : share.strings)
+                share.power_sum +=
+                    std::pow(string->age_at_exit_days, shape) -
+                    (string->age_at_entry_days > 0.0 ? std::pow(string->age_at_entry_days, shape) : 0.0);
+        }
+}
+
+/// Breaks that strings would have had if theirs were a typical group.
+///
+/// Given  share  with its sum of powers at the scenario's shape
+double typical_breaks(const Share& share, const stats::LifeScenario& scenario)
+{
+    return share.power_sum * std::pow(scenario.typical_scale, -scenario.shape);
 }
 
 /// Typical breaks of every group, for one scenario.
@@ -66,7 +78,7 @@ std::vector<double> typical_breaks_by_group(const std::map<SpotKey, Spot>& spots
 {
     std::vector<double> sums(groups, 0.0);
     for (const auto& [key, spot] : spots)
-        for (const auto& [group, share] : spot.shares) sums[group] += typical_breaks(share.strings, scenario);
+        for (const auto& [group, share] : spot.shares) sums[group] += typical_breaks(share, scenario);
     return sums;
 }
 
@@ -92,7 +104,7 @@ void add_scenario(Spot& spot, const LifeModel& model, const stats::LifeScenario&
     std::vector<double> below(static_cast<std::size_t>(breaks), 0.0);
     below[0] = 1.0;
     for (const auto& [group, share] : spot.shares) {
-        const double typical = typical_breaks(share.strings, scenario);
+        const double typical = typical_breaks(share, scenario);
         const double shape = scenario.concentration + model.lives.evidence[group].failures - share.breaks;
         const double rate = scenario.concentration + std::max(0.0, group_typical[group] - typical);
         spot.cluster.expected_breaks += weight * shape / rate * typical;
@@ -136,8 +148,11 @@ ClusterReport find_break_clusters(const LifeModel& model, std::span<const Observ
     // Every fourth scenario: they are strata in order of the shape, and the chance is a mean over them.
     constexpr std::size_t stride = 4;
     const double weight = 1.0 / std::ceil(static_cast<double>(model.lives.scenarios.size()) / stride);
+    double summed_shape = 0.0; // no shape is
     for (std::size_t s = 0; s < model.lives.scenarios.size(); s += stride) {
         const auto& scenario = model.lives.scenarios[s];
+        if (scenario.shape != summed_shape) sum_powers(spots, scenario.shape);
+        summed_shape = scenario.shape;
         const auto group_typical = typical_breaks_by_group(spots, model.lives.unseen(), scenario);
         for (auto& [name, spot] : spots)
             if (spot.cluster.breaks >= 2) add_scenario(spot, model, scenario, group_typical, weight);

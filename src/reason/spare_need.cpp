@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <map>
+#include <unordered_map>
 
 namespace harpkeep {
 
@@ -33,6 +34,24 @@ stats::CountDistribution trimmed(stats::CountDistribution counts)
     return counts;
 }
 
+/// Breaks of one string place of one group by the age of the string that is there now. Strings that were put
+/// on together share an answer.
+class CountsByAge {
+  public:
+    CountsByAge(const stats::WeibullLife& life, double days) : counts_(life, days) {}
+
+    const stats::CountDistribution& at(const stats::LogSteps& steps)
+    {
+        const auto kept = kept_.find(&steps);
+        if (kept != kept_.end()) return kept->second;
+        return kept_.emplace(&steps, trimmed(counts_.starting_at(steps))).first->second;
+    }
+
+  private:
+    stats::FailureCounts counts_;
+    std::unordered_map<const stats::LogSteps*, stats::CountDistribution> kept_;
+};
+
 } // namespace
 
 stats::CountDistribution SpareNeed::mixed(std::size_t kind) const
@@ -52,11 +71,16 @@ SpareNeed spare_need(const LifeModel& model, std::span<const StringInUse> string
     HARPKEEP_EXPECTS(days > 0.0 && scenarios > 0);
     struct Asked {
         std::size_t kind, group;
-        double age;
+        const stats::LogSteps* steps; ///< one for each age
     };
+    std::map<double, stats::LogSteps> ages;
     std::vector<Asked> asked;
-    for (const auto& string : strings)
-        asked.push_back({index_of(kinds, string.kind), model.group_of(string), string.least_age_days()});
+    for (const auto& string : strings) {
+        const double age = string.least_age_days();
+        const auto [steps, fresh] = ages.try_emplace(age);
+        if (fresh) steps->second = stats::log_steps(age, days);
+        asked.push_back({index_of(kinds, string.kind), model.group_of(string), &steps->second});
+    }
 
     SpareNeed need{.kinds = std::move(kinds), .counts = {}};
     const auto& all = model.lives.scenarios;
@@ -64,16 +88,16 @@ SpareNeed spare_need(const LifeModel& model, std::span<const StringInUse> string
     for (std::size_t s = 0; s < wanted; ++s) {
         const auto& scenario =
             all[(2 * s + 1) * all.size() / (2 * wanted)]; // evenly, as they are sorted by shape
-        std::map<std::size_t, stats::FailureCounts> by_group;
+        std::map<std::size_t, CountsByAge> by_group;
         std::vector<stats::CountDistribution> counts(need.kinds.size(), stats::CountDistribution{1.0});
         for (const auto& string : asked) {
             auto found = by_group.find(string.group);
             if (found == by_group.end()) {
                 const stats::WeibullLife life{scenario.shape, scenario.scales[string.group]};
-                found = by_group.emplace(string.group, stats::FailureCounts{life, days}).first;
+                found = by_group.emplace(string.group, CountsByAge{life, days}).first;
             }
-            counts[string.kind] = trimmed(stats::sum_of(
-                counts[string.kind], trimmed(found->second.starting_at(string.age)), longest_count));
+            counts[string.kind] =
+                trimmed(stats::sum_of(counts[string.kind], found->second.at(*string.steps), longest_count));
         }
         need.counts.push_back(std::move(counts));
     }

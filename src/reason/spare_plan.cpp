@@ -55,6 +55,18 @@ std::vector<int> stock_for_all(const SpareNeed& need, std::vector<int> stock, do
                                const std::vector<double>& prices)
 {
     auto covered = all_covered(need, stock);
+    // How one string more of a kind raises the chance in each scenario; changes with the stock of that kind
+    // only.
+    const auto raise_by_one = [&](std::size_t k) {
+        std::vector<double> raise(covered.size(), 1.0);
+        for (std::size_t s = 0; s < raise.size(); ++s) {
+            const double now = need.covered(s, k, stock[k]);
+            if (now > 0.0) raise[s] = need.covered(s, k, stock[k] + 1) / now;
+        }
+        return raise;
+    };
+    std::vector<std::vector<double>> raises;
+    for (std::size_t k = 0; k < stock.size(); ++k) raises.push_back(raise_by_one(k));
     constexpr int most_orders =
         100000; // longer than any order list; a level below rounding would never be met
     for (int order = 0; order < most_orders && 1.0 - mean(covered) > miss_chance; ++order) {
@@ -63,10 +75,7 @@ std::vector<int> stock_for_all(const SpareNeed& need, std::vector<int> stock, do
         std::vector<double> best_covered;
         for (std::size_t k = 0; k < stock.size(); ++k) {
             auto with = covered;
-            for (std::size_t s = 0; s < with.size(); ++s) {
-                const double now = need.covered(s, k, stock[k]);
-                if (now > 0.0) with[s] *= need.covered(s, k, stock[k] + 1) / now;
-            }
+            for (std::size_t s = 0; s < with.size(); ++s) with[s] *= raises[k][s];
             const double gain = std::log(mean(with) / mean(covered)) / prices[k];
             if (gain <= best_gain) continue;
             best_gain = gain;
@@ -75,6 +84,7 @@ std::vector<int> stock_for_all(const SpareNeed& need, std::vector<int> stock, do
         }
         if (best_gain <= 0.0) break; // nothing left that a string could help
         ++stock[best];
+        raises[best] = raise_by_one(best);
         covered = std::move(best_covered);
     }
     return stock;

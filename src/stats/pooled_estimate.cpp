@@ -56,6 +56,15 @@ Estimate pooled_failure_within(const PooledLives& lives, std::size_t group, doub
     return estimate_from(std::move(chances), confidence);
 }
 
+double mean_failure_within(const PooledLives& lives, std::size_t group, double age, double duration)
+{
+    HARPKEEP_EXPECTS(group <= lives.unseen() && !lives.scenarios.empty());
+    double sum = 0.0;
+    for (const auto& scenario : lives.scenarios)
+        sum += weibull_failure_within({scenario.shape, scenario.scales[group]}, age, duration);
+    return sum / static_cast<double>(lives.scenarios.size());
+}
+
 Estimate pooled_quantile(const PooledLives& lives, std::size_t group, double share, double confidence)
 {
     HARPKEEP_EXPECTS(group <= lives.unseen());

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <numeric>
 #include <random>
 
@@ -58,10 +59,12 @@ class Integration {
     void add_rates(std::vector<Node>& nodes, const AtShape& at, double concentration,
                    double log_weight) const;
     [[nodiscard]] double log_density(const AtShape& at, double concentration, double log_rate) const;
+    [[nodiscard]] double log_of_multiples(double concentration) const;
 
     PoolingPrior prior_;
     std::vector<WeibullSums> sums_;
     double failures_ = 0.0;
+    mutable std::map<double, double> multiples_; ///< log_of_multiples() by concentration
 };
 
 AtShape Integration::at_shape(double log_shape) const
@@ -77,14 +80,26 @@ AtShape Integration::at_shape(double log_shape) const
     return at;
 }
 
+/// Log of prod (1 + i/c) over the failures of every group. It is the same at each shape and rate, so that
+/// each of the few concentrations is worked out once.
+double Integration::log_of_multiples(double concentration) const
+{
+    const auto kept = multiples_.find(concentration);
+    if (kept != multiples_.end()) return kept->second;
+    double total = 0.0;
+    for (const auto& group : sums_)
+        for (int i = 1; i < group.failures(); ++i) total += std::log1p(i / concentration);
+    multiples_.emplace(concentration, total);
+    return total;
+}
+
 /// Likelihood with each group's multiple integrated out: prod (1 + i/c) rate^d (1 + rate W / c)^-(c + d).
 double Integration::log_density(const AtShape& at, double concentration, double log_rate) const
 {
     const double rate = std::exp(log_rate);
-    double total = 0.0;
+    double total = log_of_multiples(concentration);
     for (std::size_t g = 0; g < sums_.size(); ++g) {
         const int failures = sums_[g].failures();
-        for (int i = 1; i < failures; ++i) total += std::log1p(i / concentration);
         total += failures * log_rate -
                  (concentration + failures) * std::log1p(rate * at.power_sums[g] / concentration);
     }

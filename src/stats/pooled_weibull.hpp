@@ -78,6 +78,10 @@ struct Estimate {
 [[nodiscard]] Estimate pooled_failure_within(const PooledLives& lives, std::size_t group, double age,
                                              double duration, double confidence = 0.95);
 
+/// Its value without limits, in a fraction of the time.
+[[nodiscard]] double mean_failure_within(const PooledLives& lives, std::size_t group, double age,
+                                         double duration);
+
 /// Age by which a share of a group has failed; `value` is the median over the scenarios, as the mean of so
 /// skew a figure says little.
 [[nodiscard]] Estimate pooled_quantile(const PooledLives& lives, std::size_t group, double share,

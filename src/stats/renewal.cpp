@@ -25,13 +25,16 @@ double midpoint_renewal(const std::function<double(double)>& distribution, doubl
     return renewals[size];
 }
 
-/// Chances that the first failure falls in each step, for one that starts at `age`.
-std::vector<double> first_failure(const WeibullLife& life, double age, double step, std::size_t steps)
+/// Chances that the first failure falls in each step, for one sound at the start: as weibull_failure_within()
+/// has it, with (t / s)^k as exp(k (log t - log s)).
+std::vector<double> first_failure(const WeibullLife& life, const LogSteps& steps)
 {
-    std::vector<double> in_step(steps);
+    const double log_scale = std::log(life.scale);
+    const double start = std::exp(life.shape * (steps.log_start - log_scale));
+    std::vector<double> in_step(steps.log_ends.size());
     double before = 0.0;
-    for (std::size_t i = 0; i < steps; ++i) {
-        const double by_now = weibull_failure_within(life, age, static_cast<double>(i + 1) * step);
+    for (std::size_t i = 0; i < in_step.size(); ++i) {
+        const double by_now = -std::expm1(start - std::exp(life.shape * (steps.log_ends[i] - log_scale)));
         in_step[i] = by_now - before;
         before = by_now;
     }
@@ -58,14 +61,22 @@ double renewal_function(const std::function<double(double)>& distribution, doubl
     return fine + (fine - coarse) / 3.0; // the error falls with the square of the step
 }
 
+LogSteps log_steps(double age, double duration, int steps)
+{
+    HARPKEEP_EXPECTS(age >= 0.0 && duration > 0.0 && steps >= 2);
+    LogSteps out{.log_start = std::log(age), .log_ends = {}};
+    for (int i = 1; i <= steps; ++i) out.log_ends.push_back(std::log(age + duration * i / steps));
+    return out;
+}
+
 FailureCounts::FailureCounts(const WeibullLife& life, double duration, int steps)
-    : life_(life), step_(duration / steps)
+    : life_(life), duration_(duration)
 {
     HARPKEEP_EXPECTS(duration > 0.0 && steps >= 2 && life.shape > 0.0 && life.scale > 0.0);
     constexpr double negligible = 1e-10;
     constexpr std::size_t most = 200; // failures of one string place: nobody plans beyond
     const auto size = static_cast<std::size_t>(steps);
-    const auto in_step = first_failure(life, 0.0, step_, size);
+    const auto in_step = first_failure(life, log_steps(0.0, duration, steps));
     at_least_.assign(1, std::vector<double>(size + 1, 1.0));
     while (at_least_.back().back() > negligible && at_least_.size() < most) {
         std::vector<double> next(size + 1, 0.0);
@@ -76,8 +87,14 @@ FailureCounts::FailureCounts(const WeibullLife& life, double duration, int steps
 
 CountDistribution FailureCounts::starting_at(double age) const
 {
+    return starting_at(log_steps(age, duration_, static_cast<int>(at_least_.front().size()) - 1));
+}
+
+CountDistribution FailureCounts::starting_at(const LogSteps& logs) const
+{
     const std::size_t steps = at_least_.front().size() - 1;
-    const auto in_step = first_failure(life_, age, step_, steps);
+    HARPKEEP_EXPECTS(logs.log_ends.size() == steps);
+    const auto in_step = first_failure(life_, logs);
     std::vector<double> tail{1.0}; // chance of j or more
     for (const auto& more : at_least_) tail.push_back(followed_by(in_step, more, steps));
     CountDistribution counts(tail.size());

@@ -20,6 +20,15 @@ namespace harpkeep::stats {
 [[nodiscard]] double renewal_function(const std::function<double(double)>& distribution, double time,
                                       int steps = 400);
 
+/// Logs of the ends of the steps of a time span that begins at an age: what every life asked about it needs.
+struct LogSteps {
+    double log_start = 0.0; ///< -infinity at age 0
+    std::vector<double> log_ends;
+};
+
+/// Given  age >= 0; duration > 0; `steps` of the time grid, as in FailureCounts
+[[nodiscard]] LogSteps log_steps(double age, double duration, int steps = 48);
+
 /// How often one place fails within a time when the thing there now has an age and each one that fails is at
 /// once replaced by a new one. Serves many ages at one life and one time span.
 ///
@@ -33,10 +42,14 @@ class FailureCounts {
 
     /// Chance of 0, 1, 2, ... failures within the duration, starting at `age` >= 0.
     [[nodiscard]] CountDistribution starting_at(double age) const;
+    /// The same in half the time where many lives are asked about one age.
+    ///
+    /// Given  logs  of the duration and the steps of the time grid that this was made with
+    [[nodiscard]] CountDistribution starting_at(const LogSteps& logs) const;
 
   private:
     WeibullLife life_;
-    double step_;
+    double duration_;
     /// at_least_[j][i]: chance that one new at the start fails j or more times within i steps; row 0 is 1.
     std::vector<std::vector<double>> at_least_;
 };

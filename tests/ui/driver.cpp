@@ -7,11 +7,36 @@
 
 #include <imgui_internal.h>
 
+#include <map>
+
 namespace harpkeep::dashboard {
 
 Driver::Driver() : Driver(Start{}) {}
 
-Driver::Driver(Start start) : context_(ImGui::CreateContext()), fonts_(find_fonts().value())
+namespace {
+
+struct LoadedFaces {
+    ImFontAtlas atlas;
+    Fonts fonts;
+};
+
+/// The faces of a scale, loaded once for all drivers of a program: it takes longer than all frames of a test.
+LoadedFaces& faces_at(float scale)
+{
+    static std::map<float, std::unique_ptr<LoadedFaces>> all;
+    auto& faces = all[scale];
+    if (!faces) {
+        faces = std::make_unique<LoadedFaces>();
+        faces->fonts = load_fonts(faces->atlas, find_fonts().value(), scale);
+        faces->atlas.Build();
+        faces->atlas.ClearTexData(); // nothing is painted
+    }
+    return *faces;
+}
+
+} // namespace
+
+Driver::Driver(Start start) : context_(ImGui::CreateContext(&faces_at(1.0F).atlas))
 {
     auto& io = ImGui::GetIO();
     io.IniFilename = nullptr;
@@ -45,12 +70,11 @@ Driver::~Driver()
 void Driver::load()
 {
     auto& io = ImGui::GetIO();
+    app->set_window_size(io.DisplaySize.x, io.DisplaySize.y);
     if (app->wanted_scale() == loaded_) return;
-    const Fonts fonts = load_fonts(*io.Fonts, fonts_, app->wanted_scale());
-    unsigned char* pixels = nullptr;
-    int width = 0, height = 0;
-    io.Fonts->GetTexDataAsRGBA32(&pixels, &width, &height);
-    app->set_fonts(fonts, app->wanted_scale());
+    auto& faces = faces_at(app->wanted_scale());
+    io.Fonts = &faces.atlas;
+    app->set_fonts(faces.fonts, app->wanted_scale());
     loaded_ = app->wanted_scale();
 }
 

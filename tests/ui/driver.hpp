@@ -54,7 +54,6 @@ class Driver {
     void load();
     tests::TemporaryFolder folder_;
     ImGuiContext* context_;
-    FontFiles fonts_;
     float loaded_ = 0.0F;
     double now_s_ = 0.0;
 };

@@ -57,6 +57,12 @@ class App {
 
     /// Scale of the display, 1 for about 96 dots an inch.
     void set_display_scale(float scale) { display_scale_ = scale; }
+    /// Size of the window in pixels: in a very large one everything grows.
+    void set_window_size(float width, float height)
+    {
+        window_width_ = width;
+        window_height_ = height;
+    }
     /// The scale for which fonts should be loaded now.
     [[nodiscard]] float wanted_scale() const;
     void set_fonts(const Fonts& fonts, float scale);
@@ -169,6 +175,8 @@ class App {
     Fonts fonts_;
     float scale_ = 1.0F;
     float display_scale_ = 1.0F;
+    float window_width_ = 0.0F;
+    float window_height_ = 0.0F;
     double now_s_ = 0.0;
     double asked_revision_s_ = 0.0;
     double asked_devices_s_ = 0.0;

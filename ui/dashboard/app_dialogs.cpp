@@ -66,7 +66,7 @@ void App::draw_path_dialog(const Ui& ui)
                             : text::path_title_ledger);
     const auto answer = show_path_entry(ui, "path", path_, keys_.pressed(key_tab), keys_.pressed(key_enter));
     const bool cancelled = button(ui, "path.cancel", text::cancel);
-    if (recording) words(ui, text::path_drop, Tint::quiet_ink);
+    if (recording) paragraph(ui, text::path_drop, Tint::quiet_ink);
     if (answer == PathAnswer::taken) {
         dialog_ = Dialog::none;
         path_then_(expanded_path(path_.path));
@@ -128,6 +128,7 @@ void App::draw_check_dialog(const Ui& ui)
 void App::draw_keys_dialog(const Ui& ui)
 {
     heading(ui, text::keys_title);
+    const float whole = ImGui::GetContentRegionAvail().x;
     for (const auto& [key, what] : text::keys) {
         const float begin = ImGui::GetCursorPosX();
         {
@@ -135,7 +136,9 @@ void App::draw_keys_dialog(const Ui& ui)
             words(ui, key);
         }
         ImGui::SameLine();
-        ImGui::SetCursorPosX(begin + std::max(ui.px(210.0F), ImGui::GetCursorPosX() - begin));
+        const float column = std::min(ui.px(210.0F), 0.4F * whole);
+        if (ImGui::GetCursorPosX() - begin > column && whole < ui.px(400.0F)) ImGui::NewLine();
+        ImGui::SetCursorPosX(begin + std::max(column, ImGui::GetCursorPosX() - begin));
         paragraph(ui, what, Tint::quiet_ink);
     }
     if (button(ui, "keys.close", text::close, {}, Weight::chief)) dialog_ = Dialog::none;
@@ -145,8 +148,9 @@ void App::draw_messages_dialog(const Ui& ui)
 {
     heading(ui, text::all_messages);
     {
-        const ChildGuard list{"messages.list", {ui.px(580.0F), ui.px(300.0F)}, true};
-        if (messages_.all().empty()) words(ui, text::no_messages, Tint::quiet_ink);
+        const float tall = std::clamp(ImGui::GetIO().DisplaySize.y - ui.px(140.0F), ui.px(80.0F), ui.px(300.0F));
+        const ChildGuard list{"messages.list", {0.0F, tall}, true};
+        if (messages_.all().empty()) paragraph(ui, text::no_messages, Tint::quiet_ink);
         for (auto message = messages_.all().rbegin(); message != messages_.all().rend(); ++message) {
             show_mark(ui, message->kind == MessageKind::trouble ? State::out : State::fine);
             ImGui::SameLine();

@@ -67,7 +67,9 @@ void App::draw_frame()
     const ImVec2 display = ImGui::GetIO().DisplaySize;
     const float window_units = display.x / ui.scale;
     const float rail = ui.px(rail_width(ui, window_units));
-    const float foot = foot_height(ui);
+    const Message* message = messages_.current(now_s_);
+    const int lines = foot_lines(ui, message, display.x - rail);
+    const float foot = foot_height(ui, lines);
     Actions actions;
     {
         ImGui::SetNextWindowPos({0.0F, 0.0F});
@@ -96,7 +98,7 @@ void App::draw_frame()
         ImGui::PushStyleColor(ImGuiCol_WindowBg, packed(ui[Tint::raised]));
         const WindowGuard window{"foot", bare};
         ImGui::PopStyleColor();
-        wish = draw_foot(ui, messages_, jobs_.running(), now_s_);
+        wish = draw_foot(ui, message, jobs_.running(), lines);
     }
     draw_dialogs(ui);
     draw_focus_ring(ui);

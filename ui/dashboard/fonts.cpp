@@ -110,7 +110,7 @@ Fonts load_fonts(ImFontAtlas& atlas, const FontFiles& files, float scale)
     fonts.heading = add(files.bold, std::round(1.35F * body), text_ranges.data());
     fonts.small = add(files.regular, std::round(0.75F * body), text_ranges.data());
     fonts.display = add(files.bold, std::round(2.2F * body), text_ranges.data());
-    fonts.large = add(files.bold, std::min(std::round(9.0F * body), 200.0F), large_ranges.data());
+    fonts.large = add(files.bold, std::min(std::round(9.0F * body), 320.0F), large_ranges.data());
     return fonts;
 }
 

@@ -11,6 +11,8 @@ void WidgetRegistry::begin_frame()
 {
     last_.swap(now_);
     now_.clear();
+    last_overruns_.swap(now_overruns_);
+    now_overruns_.clear();
 }
 
 void WidgetRegistry::note(std::string_view name, WidgetKind kind, std::string_view group)
@@ -49,6 +51,15 @@ void WidgetRegistry::note_explanation()
 {
     if (!now_.empty() && now_.back().id == ImGui::GetCurrentContext()->LastItemData.ID)
         now_.back().explained = true;
+}
+
+void WidgetRegistry::note_overrun(std::string_view words)
+{
+    const ImGuiContext& g = *ImGui::GetCurrentContext();
+    const ImGuiWindow* window = g.CurrentWindow;
+    // A window that fits itself to its words, as explanations do, has its size from the frame before.
+    if (window->SkipItems || window->Hidden || (window->Flags & ImGuiWindowFlags_Tooltip) != 0) return;
+    if (g.LastItemData.Rect.Max.x > window->WorkRect.Max.x + 1.0F) now_overruns_.emplace_back(words);
 }
 
 const WidgetNote* WidgetRegistry::find(std::string_view name) const

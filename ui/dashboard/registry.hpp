@@ -39,6 +39,12 @@ class WidgetRegistry {
     /// The last item drawn, if it was noted, has an explanation.
     void note_explanation();
 
+    /// Notes the words of the last item when they reach beyond the right edge of their room, where they are cut or
+    /// run over what stands there.
+    void note_overrun(std::string_view words);
+    /// The words of the last whole frame that found no room: none, if the layout is sound.
+    [[nodiscard]] const std::vector<std::string>& overruns() const { return last_overruns_; }
+
     /// The widgets of the last whole frame, in the order of drawing.
     [[nodiscard]] const std::vector<WidgetNote>& widgets() const { return last_; }
     [[nodiscard]] const WidgetNote* find(std::string_view name) const;
@@ -51,6 +57,8 @@ class WidgetRegistry {
   private:
     std::vector<WidgetNote> now_;
     std::vector<WidgetNote> last_;
+    std::vector<std::string> now_overruns_;
+    std::vector<std::string> last_overruns_;
     std::string focus_wish_;
     std::string scroll_wish_;
 };

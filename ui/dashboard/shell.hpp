@@ -36,9 +36,11 @@ struct FootWish {
     bool undo = false;
     int cancel_job = 0;
 };
-/// The line at the foot: running jobs with their progress, the last message with its undo.
-[[nodiscard]] FootWish draw_foot(const Ui& ui, const Messages& messages,
-                                 const std::vector<Jobs::Running>& jobs, double now_s);
-[[nodiscard]] float foot_height(const Ui& ui);
+/// 1, or 2 where a message and its buttons find no room in one.
+[[nodiscard]] int foot_lines(const Ui& ui, const Message* message, float width);
+[[nodiscard]] float foot_height(const Ui& ui, int lines);
+/// The line at the foot: running jobs with their progress, the last message, if any, with its undo.
+[[nodiscard]] FootWish draw_foot(const Ui& ui, const Message* message,
+                                 const std::vector<Jobs::Running>& jobs, int lines);
 
 } // namespace harpkeep::dashboard

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "ui/dashboard/ui.hpp"
 
+#include <algorithm>
 #include <cfloat>
+#include <cmath>
 
 namespace harpkeep::dashboard {
 
@@ -72,6 +74,27 @@ void apply_theme(const Palette& palette, float scale)
     set(ImGuiCol_NavHighlight, clear);                    // the ring is drawn by focus.cpp
     set(ImGuiCol_ModalWindowDimBg, Colour{0, 0, 0, 110}); // what lies behind goes back in either theme
     ImGui::GetStyle() = style;
+}
+
+Ui zoomed(const Ui& ui, float zoom)
+{
+    Ui out = ui;
+    out.scale *= zoom;
+    return out;
+}
+
+float drawing_zoom(float width, float height, float usual_width, float usual_height)
+{
+    constexpr float early = 0.08F; // a drawing a little too small for the next step may take it
+    const float fits = std::min(width / usual_width, height / usual_height);
+    return std::clamp(std::floor(3.0F * (fits + early)) / 3.0F, 1.0F, 5.0F / 3.0F);
+}
+
+float window_growth(float width, float height, float display_scale)
+{
+    // Whole at 1920 by 1200: about the largest window in which letters of 16 pixels are not lost.
+    const float fits = std::min(width / 1920.0F, height / 1200.0F) / display_scale;
+    return std::clamp(std::floor(4.0F * fits) / 4.0F, 1.0F, 2.0F);
 }
 
 TextMeasure measure_for_screen(const Ui& ui)

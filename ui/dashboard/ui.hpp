@@ -37,6 +37,22 @@ struct Ui {
 /// so that calling it again does not scale twice.
 void apply_theme(const Palette& palette, float scale);
 
+/// The same with each unit of design as many times larger: for a drawing that has more room than it needs.
+[[nodiscard]] Ui zoomed(const Ui& ui, float zoom);
+
+/// How much larger a drawing is to be drawn so that its letters, marks and strokes grow with it.
+///
+/// Given    width, height              room for it, units of design
+///          usual_width, usual_height  room in which it is drawn at its own size
+/// Returns  1, 4/3 or 5/3: whole thirds, for which letters of 12 units find a face of their own size
+[[nodiscard]] float drawing_zoom(float width, float height, float usual_width, float usual_height);
+
+/// How much larger than usual everything is drawn because the window is larger than most desks have.
+///
+/// Given    width, height  of the window in pixels; display_scale  1 for about 96 dots an inch
+/// Returns  1 up to 2400 by 1500 at scale 1, then by quarters up to 2
+[[nodiscard]] float window_growth(float width, float height, float display_scale);
+
 /// Measures text in units of design as the screen draws it.
 [[nodiscard]] TextMeasure measure_for_screen(const Ui& ui);
 

@@ -60,6 +60,50 @@ TEST_CASE("Statement: values of every type round trip, and so does NULL", "[db]"
     CHECK_FALSE(query.step());
 }
 
+TEST_CASE("prepare: a statement that was used before begins anew, with nothing bound", "[db][regression]")
+{
+    const db::Database database{":memory:", db::Access::create};
+    database.execute("CREATE TABLE number (value INTEGER)");
+    database.execute("INSERT INTO number VALUES (1), (2), (3)");
+    constexpr auto sql = "SELECT value FROM number WHERE value > ifnull(:over, 0) ORDER BY value";
+    {
+        auto query = database.prepare(sql);
+        query.bind(":over", 1);
+        REQUIRE(query.step());
+        CHECK(query.integer() == 2); // left in the middle
+    }
+    auto again = database.prepare(sql);
+    REQUIRE(again.step());
+    CHECK(again.integer() == 1);
+    auto beside = database.prepare(sql); // while the other is in use
+    REQUIRE(beside.step());
+    CHECK(beside.integer() == 1);
+    REQUIRE(again.step());
+    CHECK(again.integer() == 2);
+}
+
+TEST_CASE("prepare: a statement used before sees tables that changed since", "[db][regression]")
+{
+    const db::Database database{":memory:", db::Access::create};
+    database.execute("CREATE TABLE number (value INTEGER)");
+    CHECK(database.prepare("SELECT * FROM number").column_count() == 1);
+    {
+        const auto in_use = database.prepare("SELECT * FROM number");
+        database.execute("ALTER TABLE number ADD COLUMN square INTEGER");
+    }
+    CHECK(database.prepare("SELECT * FROM number").column_count() == 2);
+}
+
+TEST_CASE("prepare: a statement that failed is made anew", "[db][regression]")
+{
+    const db::Database database{":memory:", db::Access::create};
+    database.execute("CREATE TABLE number (value INTEGER CHECK (value > 0))");
+    constexpr auto sql = "INSERT INTO number VALUES (:value)";
+    CHECK(error_of([&] { database.prepare(sql).bind(":value", -1).run(); }).has_value());
+    database.prepare(sql).bind(":value", 7).run();
+    CHECK(database.integer_of("SELECT sum(value) FROM number") == 7);
+}
+
 TEST_CASE("Transaction: is taken back when it is left without commit", "[db]")
 {
     const db::Database database{":memory:", db::Access::create};

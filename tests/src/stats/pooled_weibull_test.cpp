@@ -106,6 +106,15 @@ TEST_CASE("pool_lives: one group alone agrees with a plain grid", "[stats][twin]
               Approx(one_group_by_grid(lives, time)).epsilon(0.008)); // scatter of 20000 scenarios
 }
 
+TEST_CASE("mean_failure_within: is the value of the estimate with limits", "[stats][twin]")
+{
+    const auto pooled = pool_lives(three_groups()).value();
+    for (std::size_t g = 0; g <= pooled.unseen(); ++g)
+        for (const double age : {0.0, 0.3, 2.0})
+            CHECK(mean_failure_within(pooled, g, age, 0.25) ==
+                  pooled_failure_within(pooled, g, age, 0.25).value); // the same sum in the same order
+}
+
 TEST_CASE("pool_lives: three groups agree with a random walk over all unknowns", "[stats][twin]")
 {
     const auto groups = three_groups();

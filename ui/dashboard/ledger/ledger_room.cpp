@@ -60,7 +60,8 @@ class RiskTable {
   private:
     [[nodiscard]] double chance(const StringInUse& string) const
     {
-        return break_risks(model_, std::vector{string}, room_horizon_days).strings.front().chance.value;
+        return stats::mean_failure_within(model_.lives, model_.group_of(string), string.least_age_days(),
+                                          room_horizon_days);
     }
 
     const LifeModel& model_;

@@ -17,6 +17,7 @@ enum class NameStyle { harp_octave, scientific, number };
 struct Settings {
     ThemeKind theme = ThemeKind::light;
     double font_scale = 1.0; ///< 0.8 to 2.5
+    bool grow = true;        ///< larger in a very large window
     NameStyle names = NameStyle::harp_octave;
     bool dark_f = false; ///< F strings drawn black instead of blue
     double a4_hz = 440.0;

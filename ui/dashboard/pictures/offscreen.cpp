@@ -117,6 +117,7 @@ double Offscreen::frame(App& app)
 {
     const auto begin = std::chrono::steady_clock::now();
     auto& io = ImGui::GetIO();
+    app.set_window_size(static_cast<float>(width_), static_cast<float>(height_));
     if (const float wanted = app.wanted_scale(); wanted != loaded_scale_ || !app.has_fonts()) {
         const Fonts fonts = load_fonts(*io.Fonts, fonts_, wanted);
         ImGui_ImplOpenGL3_DestroyFontsTexture();

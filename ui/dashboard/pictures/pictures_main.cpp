@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ui/dashboard/pictures/indexed_png.hpp"
 #include "ui/dashboard/pictures/offscreen.hpp"
-#include "ui/dashboard/pictures/scenes.hpp"
+#include "ui/dashboard/staged/scenes.hpp"
 
 #include <fmt/format.h>
 
@@ -99,10 +99,12 @@ struct Options {
     bool measure = false;
     std::vector<Size> sizes{{1024, 700}, {1600, 1000}};
     double font_scale = 1.0;
+    double display_scale = 1.0;
 };
 
 constexpr const char* usage =
     "usage: harpkeep_pictures [--out FOLDER] [--only SCENE | --all] [--size WIDTHxHEIGHT] [--font-scale F]\n"
+    "                         [--display-scale F]\n"
     "       harpkeep_pictures --list | --measure\n"
     "Draws the pages of the window for the user guide (--all: in every state) with the invented school, "
     "light and\n"
@@ -127,6 +129,8 @@ std::optional<Options> options_from(int argc, char** argv)
             options.only = value;
         else if (option == "--font-scale")
             options.font_scale = std::strtod(value, nullptr);
+        else if (option == "--display-scale" && std::strtod(value, nullptr) > 0.0)
+            options.display_scale = std::strtod(value, nullptr);
         else if (option == "--size" && std::sscanf(value, "%dx%d", &size.width, &size.height) == 2 &&
                  size.width > 0 && size.height > 0)
             options.sizes = {size};
@@ -156,6 +160,7 @@ Result<void> make_one(const Scene& scene, ThemeKind theme, Size size, const Opti
     auto source = schools.fresh(scene.school);
     if (!source) return failure(source.error());
     const auto app = app_for(std::move(*source), theme, options.font_scale);
+    app->set_display_scale(static_cast<float>(options.display_scale));
     app->before_frame(0.0);
     scene.arrange(*app);
     const auto rows = (*screen)->draw(*app, size.width, size.height);

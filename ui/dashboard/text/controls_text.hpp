@@ -25,6 +25,7 @@ inline constexpr const char* open = "Open";
 inline constexpr const char* undo = "Take back";
 inline constexpr const char* undo_why = "Take back the last change (Ctrl Z)";
 inline constexpr const char* put_away = "Put away";
+inline constexpr const char* put_away_why = "Take the message from the foot; it stays under Messages";
 inline constexpr const char* all_messages = "Messages";
 inline constexpr const char* all_messages_why = "Everything the window has said since it opened";
 inline constexpr const char* no_messages = "Nothing has happened yet.";

@@ -17,7 +17,9 @@ inline constexpr const char* theme = "Light or dark";
 inline constexpr std::array<const char*, 2> themes{"Light", "Dark"};
 inline constexpr const char* font_size = "Size of letters";
 inline constexpr const char* font_size_why =
-    "0.8 to 2.5 times the usual size (Ctrl + and Ctrl −, Ctrl 0 for 1.0)";
+    "0.8 to 2.5 times the usual size (Ctrl + and Ctrl −, Ctrl Shift 0 for 1.0)";
+inline constexpr const char* grow = "Larger in a very large window";
+inline constexpr const char* grow_why = "Letters and drawings grow with a window of more than 2400 by 1500 points; without it they keep their size and more fits in";
 inline constexpr const char* name_style = "Strings are called";
 inline constexpr std::array<const char*, 3> name_styles{"4C (harp octave)", "C4 (scientific)",
                                                         "24 C (number)"};

@@ -87,12 +87,17 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
 {
     const Card card{ui, "guided.call", width, true};
     const float top = ImGui::GetCursorPosY();
+    // In a wide card the block stands in the middle, and stays there whatever the sentence.
+    const float inner = card.inner_width();
+    const float block = std::max(std::min(inner, 760.0F), 0.72F * inner);
+    const float margin = ui.px(0.5F * (inner - block)) + 1.0F;
     const bool over = model.phase == LivePhase::finished || model.phase == LivePhase::opening ||
                       model.phase == LivePhase::judging_room;
     // Name and sentence stand in the middle of the card, where the eye looks for them.
     const float sentence = 2.2F * ui.fonts.display->FontSize / ui.scale;
-    const float content = over ? sentence : std::min(0.5F * height, 300.0F) + 1.5F * sentence;
+    const float content = over ? sentence : std::min(0.5F * height, 360.0F) + 1.5F * sentence;
     ImGui::Dummy({1.0F, ui.px(std::max(0.4F * (height - 28.0F - content), 0.0F))});
+    ImGui::Indent(margin);
     if (!over) {
         const StringPlace highest = model.strings.empty() ? model.place : model.strings.back().place;
         const std::string name = name_of(ui, model.place, highest);
@@ -104,8 +109,8 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
             ui.scale;
         const float widest = measure(name, 100.0F, true) / 100.0F + sign_room;
         const float size =
-            std::clamp(std::min(0.5F * height, (card.inner_width() - word_width) / widest), 60.0F, 300.0F);
-        Picture picture{card.inner_width(), size, {}, {}};
+            std::clamp(std::min(0.5F * height, (block - word_width) / widest), 60.0F, 360.0F);
+        Picture picture{block, size, {}, {}};
         const bool coloured = model.place.letter == Letter::C || model.place.letter == Letter::F;
         const Colour ink =
             coloured ? string_colour(model.place.letter, *ui.palette, ui.settings.dark_f) : ui[Tint::ink];
@@ -122,19 +127,20 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
     }
     {
         const FontGuard font{ui.fonts.display};
-        paragraph(ui, model.instruction);
+        paragraph(ui, model.instruction, Tint::ink, block);
     }
     if (!model.reason.empty()) {
         const FontGuard font{ui.fonts.heading};
-        paragraph(ui, model.reason, Tint::watch);
+        paragraph(ui, model.reason, Tint::watch, block);
     }
     if (model.heard_cents) {
         const FontGuard font{ui.fonts.display};
         paragraph(ui,
                   fmt::format("{} {}", figure_text(*model.heard_cents),
                               model.heard_is_step ? text::from_semitone : text::from_expected),
-                  Tint::quiet_ink);
+                  Tint::quiet_ink, block);
     }
+    ImGui::Unindent(margin);
     const float used = (ImGui::GetCursorPosY() - top) / ui.scale;
     if (used < height - 28.0F) ImGui::Dummy({1.0F, ui.px(height - 28.0F - used)});
 }
@@ -253,9 +259,7 @@ Actions draw(const Ui& ui, const GuidedModel& model, GuidedState& state)
             show_buttons(ui, model, actions);
             show_pedals(ui, model);
         }
-        show_picture(ui, "guided.harp",
-                     harp_picture(guided_drawing(model, ui.settings), width, foot - 16.0F, *ui.palette,
-                                  measure_for_screen(ui)));
+        show_harp_picture(ui, "guided.harp", guided_drawing(model, ui.settings), width, foot - 16.0F);
     }
     if (!two_columns) return actions;
     ImGui::SameLine(0.0F, ui.px(12.0F));

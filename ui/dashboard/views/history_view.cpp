@@ -166,9 +166,10 @@ TableModel changes_table(const HistoryModel& model, const Settings& settings)
 {
     TableModel table;
     constexpr std::array<float, 6> widths{52.0F, 126.0F, 60.0F, 60.0F, 84.0F, 124.0F};
+    constexpr std::array<int, 6> leaves{0, 0, 4, 3, 0, 5};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back(
-            {text::change_columns[c], text::change_columns_why[c], widths[c], c == 5, c >= 2 && c <= 4});
+        table.columns.push_back({text::change_columns[c], text::change_columns_why[c], widths[c], c == 5,
+                                 c >= 2 && c <= 4, leaves[c]});
     const StringPlace top = model.places.empty() ? StringPlace{} : model.places.back();
     for (const auto& change : model.changes) {
         const char* verdict = !change.beyond_uncertainty ? text::change_same

@@ -72,9 +72,10 @@ TableModel around_table(const PedalsModel& model, const Settings& settings)
 {
     TableModel table;
     constexpr std::array<float, 5> widths{72.0F, 80.0F, 90.0F, 140.0F, 90.0F};
+    constexpr std::array<int, 5> leaves{0, 2, 3, 0, 4};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back(
-            {text::around_columns[c], text::around_columns_why[c], widths[c], c == 1, c > 1});
+            {text::around_columns[c], text::around_columns_why[c], widths[c], c == 1, c > 1, leaves[c]});
     const StringPlace top = model.rows.empty() ? StringPlace{} : model.rows.back().place;
     for (auto row = model.rows.rbegin(); row != model.rows.rend(); ++row)
         table.rows.push_back(

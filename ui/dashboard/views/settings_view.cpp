@@ -23,6 +23,7 @@ void show_look(const Ui& ui, Actions& actions)
     subheading(ui, text::font_size);
     number_field(ui, "settings.font_scale", "", wish.font_scale, 0.1, smallest_font_scale, largest_font_scale,
                  1, text::font_size_why);
+    toggle(ui, "settings.grow", text::grow, wish.grow, text::grow_why);
     subheading(ui, text::name_style);
     const std::vector<std::string> styles{text::name_styles.begin(), text::name_styles.end()};
     wish.names = static_cast<NameStyle>(choice(ui, "settings.names", styles, static_cast<int>(wish.names), text::name_styles_why));

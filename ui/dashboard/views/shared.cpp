@@ -100,6 +100,14 @@ std::string name_of(const Ui& ui, StringPlace place, StringPlace top)
     return place_name(place, ui.settings.names, top);
 }
 
+namespace {
+
+/// Marks, strokes and names grow with a large drawing.
+float harp_zoom(const HarpDrawing& drawing, float width, float height)
+{
+    return drawing_zoom(width, height, 880.0F, drawing.strips.empty() ? 190.0F : 640.0F);
+}
+
 HarpHit show_harp_columns(const Ui& ui, std::string_view name, const Picture& picture,
                           const HarpDrawing& drawing)
 {
@@ -131,6 +139,26 @@ HarpHit show_harp_columns(const Ui& ui, std::string_view name, const Picture& pi
     ImGui::SetCursorScreenPos(origin);
     ImGui::Dummy(size);
     return hit;
+}
+
+} // namespace
+
+HarpHit show_harp(const Ui& ui, std::string_view name, const HarpDrawing& drawing, float width, float height)
+{
+    const float zoom = harp_zoom(drawing, width, height);
+    const Ui larger = zoomed(ui, zoom);
+    return show_harp_columns(
+        larger, name,
+        harp_picture(drawing, width / zoom, height / zoom, *ui.palette, measure_for_screen(larger)), drawing);
+}
+
+void show_harp_picture(const Ui& ui, std::string_view name, const HarpDrawing& drawing, float width,
+                       float height)
+{
+    const float zoom = harp_zoom(drawing, width, height);
+    const Ui larger = zoomed(ui, zoom);
+    show_picture(larger, name,
+                 harp_picture(drawing, width / zoom, height / zoom, *ui.palette, measure_for_screen(larger)));
 }
 
 std::string string_summary(const Ui& ui, const TodayModel& model, const StringToday& string)

@@ -45,8 +45,10 @@ struct HarpHit {
     std::optional<int> under; ///< the pointer rests on it, or the keyboard
 };
 /// Shows a harp drawing whose strings can be pressed, or walked with the arrow keys.
-HarpHit show_harp_columns(const Ui& ui, std::string_view name, const Picture& picture,
-                          const HarpDrawing& drawing);
+HarpHit show_harp(const Ui& ui, std::string_view name, const HarpDrawing& drawing, float width, float height);
+/// Shows one only to be looked at.
+void show_harp_picture(const Ui& ui, std::string_view name, const HarpDrawing& drawing, float width,
+                       float height);
 
 /// The two figures of a string in words, for the explanation.
 [[nodiscard]] std::string string_summary(const Ui& ui, const TodayModel& model, const StringToday& string);

@@ -26,8 +26,7 @@ void show_wished_harp(const Ui& ui, const StartState& state, float height)
     HarpDrawing drawing;
     for (const auto& string : layout->strings)
         drawing.strings.push_back({.place = string.place, .label = harp_name(string.place)});
-    show_picture(ui, "start.harp",
-                 harp_picture(drawing, room(ui), height, *ui.palette, measure_for_screen(ui)));
+    show_harp_picture(ui, "start.harp", drawing, room(ui), height);
 }
 
 void show_harp_form(const Ui& ui, StartState& state, Actions& actions)
@@ -47,7 +46,7 @@ void show_harp_form(const Ui& ui, StartState& state, Actions& actions)
     }
     number_field(ui, "start.strings", text::strings_label, state.strings, 1.0, 1.0, 60.0, 0,
                  text::strings_why);
-    show_wished_harp(ui, state, 170.0F);
+    show_wished_harp(ui, state, std::clamp(0.24F * card.inner_width(), 170.0F, 320.0F));
     if (button(ui, "start.add_harp", text::add_harp, {}, Weight::chief))
         actions.push_back(AddHarp{state.name, static_cast<HarpKind>(state.kind),
                                   static_cast<int>(std::lround(state.strings))});
@@ -113,7 +112,10 @@ Actions draw(const Ui& ui, const EmptyPage& model, EmptyState& state)
     const Card card{ui, "empty.card", std::min(room(ui), 640.0F)};
     const bool no_harp = model.why == EmptyPage::Why::no_harp;
     const auto [headline, next] = words_for(model.why);
-    heading(ui, headline);
+    {
+        const FontGuard font{ui.fonts.heading};
+        paragraph(ui, headline);
+    }
     paragraph(ui, next);
     HarpDrawing drawing;
     for (const StringPlace place : model.places)
@@ -123,12 +125,11 @@ Actions draw(const Ui& ui, const EmptyPage& model, EmptyState& state)
         for (const auto& string : usual->strings)
             drawing.strings.push_back({.place = string.place, .label = "", .faint = true});
     }
-    show_picture(ui, "empty.harp",
-                 harp_picture(drawing, card.inner_width(), 180.0F, *ui.palette, measure_for_screen(ui)));
+    show_harp_picture(ui, "empty.harp", drawing, card.inner_width(), 180.0F);
     if (no_harp) {
         if (button(ui, "empty.new_harp", text::new_harp, text::new_harp_why, Weight::chief))
             actions.push_back(ShowFirstStart{});
-        ImGui::SameLine();
+        flow(ui, text::open_example);
         if (button(ui, "empty.open_example", text::open_example, text::open_example_why))
             actions.push_back(OpenExample{});
         return actions;
@@ -144,7 +145,7 @@ Actions draw(const Ui& ui, const EmptyPage& model, EmptyState& state)
     }
     if (button(ui, "empty.start_check", text::start_check, text::start_check_why, Weight::chief))
         actions.push_back(GoTo{Page::guided});
-    ImGui::SameLine();
+    flow(ui, text::check_a_recording);
     if (button(ui, "empty.check_recording", text::check_a_recording, text::check_a_recording_why))
         actions.push_back(ChooseFile{ChooseFile::Purpose::recording});
     return actions;

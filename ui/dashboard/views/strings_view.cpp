@@ -86,14 +86,16 @@ void show_on_harp(const Ui& ui, const StringsModel& model, StringsState& state, 
 void show_lives(const Ui& ui, const StringsModel& model, StringsState& state, float height, Actions& actions)
 {
     if (model.curves.empty() || state.lives.size() != model.curves.size()) return;
+    const float head = ImGui::GetCursorPosY();
     std::vector<std::string> labels;
     for (const auto& curve : model.curves) labels.push_back(curve.group);
     state.curve = std::clamp(state.curve, 0, static_cast<int>(labels.size()) - 1);
     state.curve = choice(ui, "strings.curve", labels, state.curve);
     const auto& curve = model.curves[static_cast<std::size_t>(state.curve)];
     paragraph(ui, fmt::format(text::life_rests_format, curve.summary, curve.breaks, curve.strings));
+    const float used = (ImGui::GetCursorPosY() - head) / ui.scale;
     show_plot(ui, "strings.life", state.lives[static_cast<std::size_t>(state.curve)], room(ui),
-              std::max(height - 120.0F, 280.0F), actions);
+              std::max(height - used - 8.0F, 280.0F), actions);
 }
 
 void show_stock(const Ui& ui, const StringsModel& model, StringsState& state, float height, Actions& actions)
@@ -117,9 +119,10 @@ TableModel strings_table(const StringsModel& model, const Settings& settings)
 {
     TableModel table;
     constexpr std::array<float, 8> widths{62.0F, 66.0F, 82.0F, 88.0F, 76.0F, 150.0F, 58.0F, 84.0F};
+    constexpr std::array<int, 8> leaves{0, 4, 7, 6, 3, 0, 5, 8};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back(
-            {text::string_columns[c], text::string_columns_why[c], widths[c], c == 7, c == 2 || c == 6});
+        table.columns.push_back({text::string_columns[c], text::string_columns_why[c], widths[c], c == 7,
+                                 c == 2 || c == 6, leaves[c]});
     for (auto row = model.rows.rbegin(); row != model.rows.rend(); ++row) {
         const std::string day = !row->put_on ? ""
                                 : row->put_on_about
@@ -154,9 +157,10 @@ TableModel stock_table(const StringsModel& model)
 {
     TableModel table;
     constexpr std::array<float, 6> widths{220.0F, 84.0F, 84.0F, 84.0F, 90.0F, 100.0F};
+    constexpr std::array<int, 6> leaves{0, 4, 3, 0, 6, 5};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back(
-            {text::stock_columns[c], text::stock_columns_why[c], widths[c], c == 0, c > 0});
+            {text::stock_columns[c], text::stock_columns_why[c], widths[c], c == 0, c > 0, leaves[c]});
     for (const auto& row : model.stock)
         table.rows.push_back({row.what,
                               {{row.what, {}, row.to_order > 0 ? State::watch : State::fine},
@@ -238,7 +242,7 @@ Actions draw(const Ui& ui, const StringsModel& model, StringsState& state)
         show_lives(ui, model, state, height, actions);
     else
         show_stock(ui, model, state, height, actions);
-    words(ui, text::wire_caution, Tint::quiet_ink);
+    paragraph(ui, text::wire_caution, Tint::quiet_ink);
     return actions;
 }
 

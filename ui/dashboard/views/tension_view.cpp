@@ -51,7 +51,7 @@ void show_trial(const Ui& ui, const TensionModel& model, const TensionState& sta
     double gauge = trying ? model.trial->gauge_mm : row->gauge_mm;
     ImGui::SameLine();
     words(ui, name_of(ui, row->place, top_of(model)));
-    ImGui::SameLine();
+    flow(ui, fmt::format("{}  \u2212  00000.00  +   ", text::gauge_label));
     if (number_field(ui, "tension.gauge", text::gauge_label, gauge, 0.02, 0.3, 4.0, 2, text::gauge_why))
         actions.push_back(TryGauge{row->place, gauge});
     if (!trying) return;
@@ -80,9 +80,10 @@ TableModel tension_table(const TensionModel& model, const Settings& settings)
 {
     TableModel table;
     constexpr std::array<float, 7> widths{66.0F, 66.0F, 84.0F, 82.0F, 84.0F, 88.0F, 92.0F};
+    constexpr std::array<int, 7> leaves{0, 4, 7, 5, 0, 6, 0};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back(
-            {text::tension_columns[c], text::tension_columns_why[c], widths[c], c == 1, c > 1});
+            {text::tension_columns[c], text::tension_columns_why[c], widths[c], c == 1, c > 1, leaves[c]});
     for (auto row = model.rows.rbegin(); row != model.rows.rend(); ++row)
         table.rows.push_back(
             {harp_name(row->place),

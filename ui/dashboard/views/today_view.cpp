@@ -13,6 +13,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace harpkeep::dashboard {
 
@@ -191,22 +192,26 @@ void show_pedals(const Ui& ui, const TodayModel& model, Actions& actions)
 void show_counts(const Ui& ui, const TodayModel& model)
 {
     const auto counts = count_states(model);
+    bool first = true;
     const auto one = [&](State state, int count, const char* label) {
+        const std::string both = fmt::format("{} {}", count, label);
+        if (!std::exchange(first, false)) {
+            ImGui::SameLine(0.0F, ui.px(16.0F));
+            const float wanted = ui.px(20.0F) + ImGui::CalcTextSize(both.c_str()).x;
+            if (ImGui::GetContentRegionAvail().x < wanted) ImGui::NewLine();
+        }
         show_mark(ui, state, 6.0F);
         ImGui::SameLine(0.0F, ui.px(4.0F));
-        words(ui, fmt::format("{} {}", count, label), Tint::quiet_ink);
-        ImGui::SameLine(0.0F, ui.px(16.0F));
-        if (ImGui::GetContentRegionAvail().x < ui.px(110.0F)) ImGui::NewLine();
+        words(ui, both, Tint::quiet_ink);
     };
     one(State::out, counts.out, text::state_out);
     one(State::unsure, counts.unsure, text::state_unsure);
     one(State::watch, counts.watch, text::state_watch);
     one(State::fine, counts.fine, text::state_fine);
     if (counts.not_measured > 0) one(State::not_measured, counts.not_measured, text::state_not_measured);
-    ImGui::NewLine();
 }
 
-void show_harp(const Ui& ui, const TodayModel& model, TodayState& state, float height, Actions& actions)
+void show_harp_card(const Ui& ui, const TodayModel& model, TodayState& state, float height, Actions& actions)
 {
     const Card card{ui, "today.harp"};
     const float head = ImGui::GetCursorPosY();
@@ -220,8 +225,7 @@ void show_harp(const Ui& ui, const TodayModel& model, TodayState& state, float h
     const float used =
         (ImGui::GetCursorPosY() - head + std::max(note_height, ImGui::GetFrameHeight())) / ui.scale;
     const float tall = std::max(height - used - 44.0F, 330.0F);
-    const auto picture = harp_picture(drawing, card.inner_width(), tall, *ui.palette, measure_for_screen(ui));
-    const auto hit = show_harp_columns(ui, "today.strings", picture, drawing);
+    const auto hit = show_harp(ui, "today.strings", drawing, card.inner_width(), tall);
     if (hit.pressed) state.chosen = model.strings[static_cast<std::size_t>(*hit.pressed)].place;
     if (hit.under) {
         const auto& string = model.strings[static_cast<std::size_t>(*hit.under)];
@@ -285,7 +289,7 @@ Actions draw(const Ui& ui, const TodayModel& model, TodayState& state)
     {
         const Column left{ui, "today.left", two_columns ? whole - side - 12.0F : 0.0F, two_columns};
         if (!two_columns) show_verdict(ui, model, actions);
-        show_harp(ui, model, state, two_columns ? height : 620.0F, actions);
+        show_harp_card(ui, model, state, two_columns ? height : 620.0F, actions);
     }
     if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
     const Column right{ui, "today.right", 0.0F, two_columns};

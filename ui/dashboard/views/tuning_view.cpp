@@ -90,10 +90,13 @@ void show_string(const Ui& ui, const TuningModel& model, float height)
 {
     const Card card{ui, "tuning.string", 0.0F, true};
     const bool known = model.place && !model.strings.empty();
-    const float name_size = std::clamp(0.18F * height, 40.0F, 110.0F);
-    Picture head{card.inner_width(), name_size, {}, {}};
     const auto measure = measure_for_screen(ui);
     const std::string name = known ? name_of(ui, *model.place, model.strings.back().place) : std::string{};
+    // As large as the height allows and name and figure beside one another.
+    const float widest = measure(name + " \u221200.0", 100.0F, true) / 100.0F;
+    const float name_size =
+        std::clamp(std::min(0.18F * height, card.inner_width() / widest), 30.0F, 110.0F);
+    Picture head{card.inner_width(), name_size, {}, {}};
     if (known) {
         const Letter letter = model.place->letter;
         const Colour ink = letter == Letter::C || letter == Letter::F
@@ -119,20 +122,26 @@ void show_string(const Ui& ui, const TuningModel& model, float height)
     const Colour string =
         known ? string_colour(model.place->letter, *ui.palette, ui.settings.dark_f) : ui[Tint::string_plain];
     const float bent = std::max(height - name_size - 100.0F, 150.0F);
-    // A string is taller than wide; the sides tell what each bend means.
-    const float stage = std::min(
-        card.inner_width() - 2.0F * ImGui::CalcTextSize(text::too_high).x / ui.scale - 24.0F, 2.1F * bent);
-    const ImVec2 origin = ImGui::GetCursorScreenPos();
+    // A string is taller than wide; the sides tell what each bend means, from above where they are narrow.
+    const float word = ImGui::CalcTextSize(text::too_high).x / ui.scale;
+    const bool beside = card.inner_width() - 2.0F * word - 24.0F >= 200.0F;
+    const float stage = std::min(card.inner_width() - (beside ? 2.0F * word + 24.0F : 0.0F), 2.1F * bent);
+    const ImVec2 top = ImGui::GetCursorScreenPos();
     const float left = 0.5F * (card.inner_width() - stage);
-    const float middle = origin.y + ui.px(0.5F * (bent - 30.0F)) - 0.5F * ImGui::GetTextLineHeight();
-    ImGui::SetCursorScreenPos({origin.x + ui.px(left - 8.0F) - ImGui::CalcTextSize(text::too_low).x, middle});
+    const float middle =
+        top.y + (beside ? ui.px(0.5F * (bent - 30.0F)) - 0.5F * ImGui::GetTextLineHeight() : 0.0F);
+    const float low_at = beside ? left - 8.0F - ImGui::CalcTextSize(text::too_low).x / ui.scale : 0.0F;
+    const float high_at = beside ? left + stage + 8.0F : card.inner_width() - word;
+    ImGui::SetCursorScreenPos({top.x + ui.px(low_at), middle});
     words(ui, text::too_low, Tint::quiet_ink);
-    ImGui::SetCursorScreenPos({origin.x + ui.px(left + stage + 8.0F), middle});
+    ImGui::SetCursorScreenPos({top.x + ui.px(high_at), middle});
     words(ui, text::too_high, Tint::quiet_ink);
+    const ImVec2 origin{top.x, top.y + (beside ? 0.0F : ImGui::GetTextLineHeight() + ui.px(14.0F))};
     ImGui::SetCursorScreenPos({origin.x + ui.px(left), origin.y});
-    show_picture(
-        ui, "tuning.bent_string",
-        bent_string_picture(model.off_cents, model.good_within_cents, string, stage, bent, *ui.palette));
+    const float zoom = drawing_zoom(stage, bent, 700.0F, 340.0F);
+    show_picture(zoomed(ui, zoom), "tuning.bent_string",
+                 bent_string_picture(model.off_cents, model.good_within_cents, string, stage / zoom,
+                                     bent / zoom, *ui.palette));
     explain_last(ui, text::tuning_picture_why);
     const FontGuard font{ui.fonts.display};
     paragraph(ui, !model.listening            ? text::tuning_off
@@ -168,9 +177,7 @@ Actions draw(const Ui& ui, const TuningModel& model, TuningState& state)
     const float harp = std::clamp(0.26F * height, 130.0F, 240.0F);
     show_string(ui, model, std::max(height - harp - 60.0F, 330.0F));
     const auto drawing = tuning_drawing(model, ui.settings);
-    const auto hit = show_harp_columns(
-        ui, "tuning.strings", harp_picture(drawing, room(ui), harp, *ui.palette, measure_for_screen(ui)),
-        drawing);
+    const auto hit = show_harp(ui, "tuning.strings", drawing, room(ui), harp);
     if (hit.pressed)
         actions.push_back(TunePlace{model.strings[static_cast<std::size_t>(*hit.pressed)].place});
     if (hit.under) {

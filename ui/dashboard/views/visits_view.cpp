@@ -73,12 +73,20 @@ void show_day(const Ui& ui, const VisitsModel& model, VisitsState& state, Day da
     cell.text({6.0F, 11.0F}, fmt::format("{}", static_cast<unsigned>(date.day())),
               ui[today ? Tint::wood : Tint::ink], today ? 15.0F : 13.0F, Across::left, today);
     if (today) cell.line({5.0F, 20.0F}, {22.0F, 20.0F}, ui[Tint::wood], 2.0F);
-    float x = 12.0F;
+    std::vector<const DiaryEntry*> entries;
     for (const auto& entry : model.diary)
-        if (entry.day == day) {
-            add_diary_mark(cell, {x, cell.height - 11.0F}, entry.kind, entry.due, *ui.palette);
-            x += 17.0F;
-        }
+        if (entry.day == day) entries.push_back(&entry);
+    constexpr float step = 17.0F;
+    const auto room_for = static_cast<std::size_t>(std::max(1.0F, (cell.width - 6.0F) / step));
+    const bool all = entries.size() <= room_for;
+    float x = 12.0F;
+    for (std::size_t i = 0; i < (all ? entries.size() : room_for - 1); ++i) {
+        add_diary_mark(cell, {x, cell.height - 11.0F}, entries[i]->kind, entries[i]->due, *ui.palette);
+        x += step;
+    }
+    if (!all)
+        cell.text({x - 6.0F, cell.height - 11.0F}, fmt::format("+{}", entries.size() + 1 - room_for),
+                  ui[Tint::quiet_ink], 12.0F);
     paint(ui, cell, at);
 }
 
@@ -103,7 +111,7 @@ void show_calendar(const Ui& ui, const VisitsModel& model, VisitsState& state)
     if (small_button(ui, "visits.month_on", text::month_on, text::month_why)) state.month = month + months{1};
 
     const float cell = card.inner_width() / 7.0F;
-    const float tall = std::clamp(0.5F * cell, 40.0F, 50.0F);
+    const float tall = std::clamp(0.36F * cell, 44.0F, 72.0F);
     const ImVec2 origin = ImGui::GetCursorScreenPos();
     const float head = ImGui::GetTextLineHeight() + ui.px(6.0F);
     for (int i = 0; i < 7; ++i) {
@@ -241,10 +249,11 @@ std::optional<Day> day_from_text(std::string_view text)
 TableModel visits_table(const VisitsModel& model)
 {
     TableModel table;
-    constexpr std::array<float, 6> widths{92.0F, 128.0F, 150.0F, 92.0F, 124.0F, 90.0F};
+    constexpr std::array<float, 6> widths{92.0F, 128.0F, 170.0F, 92.0F, 124.0F, 90.0F};
+    constexpr std::array<int, 6> leaves{0, 4, 0, 5, 6, 7};
     for (std::size_t c = 0; c < widths.size(); ++c)
         table.columns.push_back(
-            {text::visit_columns[c], text::visit_columns_why[c], widths[c], c == 2, c == 3});
+            {text::visit_columns[c], text::visit_columns_why[c], widths[c], c == 2, c == 3, leaves[c]});
     for (const auto& visit : model.visits) {
         const bool both = visit.steps_out_before && visit.steps_out_after;
         const auto by_day = static_cast<double>(visit.day.time_since_epoch().count());
@@ -284,7 +293,8 @@ Actions draw(const Ui& ui, const VisitsModel& model, VisitsState& state)
             sheet_button(ui, "visits.visit_sheet",
                          {.kind = ui::ReportKind::visit, .visit = state.visits.chosen_key}, actions);
         }
-        show_table(ui, "visits.rows", state.visits, 230.0F, actions);
+        const auto rows = static_cast<float>(model.visits.size());
+        show_table(ui, "visits.rows", state.visits, std::clamp(80.0F + 28.0F * rows, 140.0F, 400.0F), actions);
     }
     if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
     const Column right{ui, "visits.right", 0.0F, two_columns};

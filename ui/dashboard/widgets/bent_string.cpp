@@ -35,8 +35,9 @@ void add_scale(Picture& picture, const Stage& stage, double good_cents, const Pa
         for (const double side : {-1.0, 1.0}) {
             const float x = stage.middle_x + bend_of(side * cents) * stage.reach;
             picture.line({x, y - 5.0F}, {x, y + 5.0F}, palette[Tint::quiet_ink], 1.5F);
-            // Where the ticks stand close, every other one goes without its figure.
-            const bool named = stage.reach > 230.0F || (cents != 2.0 && cents != 10.0);
+            // Where the ticks stand close, some go without their figures.
+            const bool named = stage.reach > 230.0F || cents == 1.0 || cents == 50.0 || cents == 5.0 ||
+                               (cents == 20.0 && stage.reach > 120.0F);
             if (named)
                 picture.text({x, stage.bottom + 16.0F}, signed_figure(side * cents, 0),
                              palette[Tint::quiet_ink], 13.0F, Across::centre);

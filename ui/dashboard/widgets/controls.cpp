@@ -3,6 +3,7 @@
 
 #include "ui/dashboard/guards.hpp"
 #include "ui/dashboard/widgets/line_breaks.hpp"
+#include "ui/dashboard/widgets/picture_view.hpp"
 
 #include <fmt/format.h>
 #include <imgui_internal.h>
@@ -36,21 +37,52 @@ std::string labelled(std::string_view label, std::string_view name)
     return fmt::format("{}###{}", label, name);
 }
 
+/// One line where it fits, else several.
+void title_words(const Ui& ui, std::string_view text)
+{
+    if (ImGui::CalcTextSize(text.data(), text.data() + text.size()).x <= ImGui::GetContentRegionAvail().x)
+        words(ui, text);
+    else
+        paragraph(ui, text);
+}
+
 constexpr float card_padding = 14.0F;
+constexpr float widest_line_ems = 50.0F; // about 95 letters
+
+float within_room(const Ui& ui, float width)
+{
+    constexpr float least = 48.0F;
+    return std::max(std::min(width, room(ui)), least);
+}
+
+/// What an open list offers; ends it. Returns the new choice.
+int offered(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen)
+{
+    int out = chosen;
+    for (int i = 0; i < static_cast<int>(labels.size()); ++i) {
+        const std::string item = fmt::format("{}.{}", name, i);
+        if (ImGui::Selectable(labelled(labels[static_cast<std::size_t>(i)], item).c_str(), i == chosen))
+            out = i;
+        if (i == chosen && ImGui::IsWindowAppearing()) ImGui::SetItemDefaultFocus();
+        ui.registry->note(item, WidgetKind::item);
+    }
+    ImGui::EndCombo();
+    return out;
+}
 
 } // namespace
 
 void heading(const Ui& ui, std::string_view text)
 {
     const FontGuard font{ui.fonts.heading};
-    ImGui::TextUnformatted(text.data(), text.data() + text.size());
+    title_words(ui, text);
 }
 
 void subheading(const Ui& ui, std::string_view text)
 {
     const FontGuard font{ui.fonts.bold};
     ImGui::AlignTextToFramePadding();
-    ImGui::TextUnformatted(text.data(), text.data() + text.size());
+    title_words(ui, text);
 }
 
 void words(const Ui& ui, std::string_view text, Tint tint)
@@ -58,11 +90,27 @@ void words(const Ui& ui, std::string_view text, Tint tint)
     Colours colours;
     colours.set(ImGuiCol_Text, ui[tint]);
     ImGui::TextUnformatted(text.data(), text.data() + text.size());
+    ui.registry->note_overrun(text);
+}
+
+void cut_words(const Ui& ui, std::string_view text, float pixels, Tint tint)
+{
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const ImVec2 size = ImGui::CalcTextSize(text.data(), text.data() + text.size());
+    const float right = at.x + std::max(pixels, 1.0F);
+    {
+        Colours colours;
+        colours.set(ImGuiCol_Text, ui[tint]);
+        ImGui::RenderTextEllipsis(ImGui::GetWindowDrawList(), at, {right, at.y + size.y}, right, right,
+                                  text.data(), text.data() + text.size(), &size);
+    }
+    ImGui::Dummy({std::max(pixels, 1.0F), size.y});
 }
 
 void paragraph(const Ui& ui, std::string_view text, Tint tint, float width)
 {
-    if (width <= 0.0F) width = room(ui);
+    // Longer lines are hard to come back from.
+    if (width <= 0.0F) width = std::min(room(ui), widest_line_ems * ImGui::GetFontSize() / ui.scale);
     const float line = ui.px(std::max(width, 40.0F));
     const WrapGuard wrap{ImGui::GetCursorPosX() + line};
     words(ui, broken_at_spaces(text, line), tint);
@@ -111,6 +159,7 @@ bool button(const Ui& ui, std::string_view name, std::string_view label, std::st
         pressed = ImGui::Button(labelled(label, name).c_str());
     }
     ui.registry->note(name, WidgetKind::button);
+    ui.registry->note_overrun(label);
     explain_last(ui, why);
     return pressed;
 }
@@ -121,6 +170,7 @@ bool small_button(const Ui& ui, std::string_view name, std::string_view label, s
     const bool pressed = ImGui::Button(labelled(label, name).c_str());
     ImGui::PopStyleVar();
     ui.registry->note(name, WidgetKind::button);
+    ui.registry->note_overrun(label);
     explain_last(ui, why);
     return pressed;
 }
@@ -139,6 +189,7 @@ bool toggle(const Ui& ui, std::string_view name, std::string_view label, bool& v
 {
     const bool changed = ImGui::Checkbox(labelled(label, name).c_str(), &value);
     ui.registry->note(name, WidgetKind::toggle);
+    ui.registry->note_overrun(label);
     explain_last(ui, why);
     return changed;
 }
@@ -168,9 +219,8 @@ int choice(const Ui& ui, std::string_view name, std::span<const std::string> lab
 int drop_list(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen,
               float width, std::string_view why)
 {
-    int out = chosen;
     const bool known = chosen >= 0 && chosen < static_cast<int>(labels.size());
-    ImGui::SetNextItemWidth(ui.px(width));
+    ImGui::SetNextItemWidth(ui.px(within_room(ui, width)));
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2{ui.px(8.0F), ui.px(8.0F)});
     const bool open = ImGui::BeginCombo(labelled("", name).c_str(),
                                         known ? labels[static_cast<std::size_t>(chosen)].c_str() : "",
@@ -178,17 +228,31 @@ int drop_list(const Ui& ui, std::string_view name, std::span<const std::string> 
     if (!open) {
         ui.registry->note(name, WidgetKind::choice);
         explain_last(ui, why);
-        ImGui::PopStyleVar();
-        return out;
     }
-    for (int i = 0; i < static_cast<int>(labels.size()); ++i) {
-        const std::string item = fmt::format("{}.{}", name, i);
-        if (ImGui::Selectable(labelled(labels[static_cast<std::size_t>(i)], item).c_str(), i == chosen))
-            out = i;
-        if (i == chosen && ImGui::IsWindowAppearing()) ImGui::SetItemDefaultFocus();
-        ui.registry->note(item, WidgetKind::item);
+    const int out = open ? offered(ui, name, labels, chosen) : chosen;
+    ImGui::PopStyleVar();
+    return out;
+}
+
+int folded_list(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen,
+                const Picture& picture, std::string_view why)
+{
+    const float side = ui.px(32.0F);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding,
+                        ImVec2{ui.px(4.0F), 0.5F * (side - ImGui::GetFontSize())});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2{ui.px(8.0F), ui.px(8.0F)});
+    ImGui::SetNextItemWidth(side);
+    const bool open = ImGui::BeginCombo(labelled("", name).c_str(), "",
+                                        ImGuiComboFlags_HeightLarge | ImGuiComboFlags_NoArrowButton);
+    if (!open) {
+        ui.registry->note(name, WidgetKind::choice);
+        paint(ui, picture, at);
+        explain_last(ui, why);
     }
-    ImGui::EndCombo();
+    ImGui::PopStyleVar(2);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2{ui.px(8.0F), ui.px(8.0F)});
+    const int out = open ? offered(ui, name, labels, chosen) : chosen;
     ImGui::PopStyleVar();
     return out;
 }
@@ -196,10 +260,11 @@ int drop_list(const Ui& ui, std::string_view name, std::span<const std::string> 
 bool text_field(const Ui& ui, std::string_view name, std::string& value, float width, std::string_view hint,
                 std::string_view why)
 {
-    ImGui::SetNextItemWidth(ui.px(width));
+    ImGui::SetNextItemWidth(ui.px(within_room(ui, width)));
     const bool changed =
         ImGui::InputTextWithHint(labelled("", name).c_str(), std::string{hint}.c_str(), &value);
     ui.registry->note(name, WidgetKind::text);
+    ui.registry->note_overrun(name);
     explain_last(ui, why);
     return changed;
 }

@@ -37,6 +37,9 @@ int choice(const Ui& ui, std::string_view name, std::span<const std::string> lab
 /// A list that folds out. Returns the new choice.
 int drop_list(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen,
               float width, std::string_view why = {});
+/// The same behind a picture of 32 by 32 units, where there is no room for the name.
+int folded_list(const Ui& ui, std::string_view name, std::span<const std::string> labels, int chosen,
+                const Picture& picture, std::string_view why = {});
 bool text_field(const Ui& ui, std::string_view name, std::string& value, float width, std::string_view hint,
                 std::string_view why = {});
 /// A number with buttons for less and more; kept within [low, high].
@@ -64,6 +67,9 @@ class Card {
     bool accent_;
     std::string name_;
 };
+
+/// A line of words that ends in an ellipsis where its room in pixels ends.
+void cut_words(const Ui& ui, std::string_view text, float pixels, Tint tint = Tint::ink);
 
 /// How far a task has got, with words beside it.
 void progress(const Ui& ui, std::string_view name, double share, std::string_view label, float width);

@@ -101,7 +101,7 @@ void add_disc_marks(Picture& picture, const Layout& layout, const HarpDrawing& d
 }
 
 void add_strip(Picture& picture, const Layout& layout, const HarpDrawing& drawing, std::size_t number,
-               float radius, const Palette& palette)
+               float radius, const Palette& palette, const TextMeasure& measure)
 {
     const auto& strip = drawing.strips[number];
     const float top = layout.harp_bottom + 14.0F +
@@ -112,7 +112,9 @@ void add_strip(Picture& picture, const Layout& layout, const HarpDrawing& drawin
         return middle -
                std::clamp(static_cast<float>(cents) / reach, -1.0F, 1.0F) * 0.5F * layout.strip_height;
     };
-    picture.text({0.0F, top - 11.0F}, strip.title, palette[Tint::ink], 14.0F, Across::left, true);
+    const bool bold = measure(strip.title, 14.0F, true) <= layout.width;
+    picture.text({0.0F, top - 11.0F}, strip.title, palette[Tint::ink], bold ? 14.0F : small_text, Across::left,
+                 bold);
 
     const float half = 0.5F * (layout.x(1) - layout.x(0));
     for (int i = 0; i < layout.count; ++i) {
@@ -156,21 +158,23 @@ void add_labels(Picture& picture, const Layout& layout, const HarpDrawing& drawi
                               : palette[Tint::ink],
                      bold ? 14.0F : small_text, Across::centre, bold);
     };
-    float taken_low = -1e9F, taken_high = -1e9F;
-    if (drawing.chosen >= 0) {
-        const auto& string = drawing.strings[static_cast<std::size_t>(drawing.chosen)];
-        const float half = 0.5F * measure(string.label, 14.0F, true) + 4.0F;
-        taken_low = layout.x(drawing.chosen) - half;
-        taken_high = layout.x(drawing.chosen) + half;
-        label(drawing.chosen, true);
-    }
-    for (int i = 0; i < layout.count; ++i) {
+    // The chosen string comes first, then C, then F, each where it keeps clear of those before.
+    std::vector<std::pair<float, float>> taken;
+    const auto place = [&](int i, bool bold) {
         const auto& string = drawing.strings[static_cast<std::size_t>(i)];
-        const bool named = string.place.letter == Letter::C || string.place.letter == Letter::F;
-        const float half = 0.5F * measure(string.label, small_text, false);
-        const float x = layout.x(i);
-        if (named && i != drawing.chosen && (x + half < taken_low || x - half > taken_high)) label(i, false);
-    }
+        const float half = 0.5F * measure(string.label, bold ? 14.0F : small_text, bold);
+        const float low = layout.x(i) - half, high = layout.x(i) + half;
+        constexpr float gap = 3.0F;
+        for (const auto& [from, to] : taken)
+            if (low < to + gap && from - gap < high) return;
+        taken.emplace_back(low, high);
+        label(i, bold);
+    };
+    if (drawing.chosen >= 0) place(drawing.chosen, true);
+    for (const Letter letter : {Letter::C, Letter::F})
+        for (int i = 0; i < layout.count; ++i)
+            if (i != drawing.chosen && drawing.strings[static_cast<std::size_t>(i)].place.letter == letter)
+                place(i, false);
 }
 
 } // namespace
@@ -216,7 +220,7 @@ Picture harp_picture(const HarpDrawing& drawing, float width, float height, cons
     const float radius = std::clamp(0.42F * pitch, 3.0F, 6.0F);
     for (int i = 0; i < count; ++i) add_string(picture, layout, drawing, i, palette);
     for (std::size_t strip = 0; strip < drawing.strips.size(); ++strip)
-        add_strip(picture, layout, drawing, strip, radius, palette);
+        add_strip(picture, layout, drawing, strip, radius, palette, measure);
     add_frame(picture, layout, palette);
     for (int i = 0; i < count; ++i) add_disc_marks(picture, layout, drawing, i, radius, palette);
     add_labels(picture, layout, drawing, palette, measure);

@@ -50,6 +50,14 @@ void retype(ImGuiID field, const std::string& text)
     }
 }
 
+/// What a low window leaves for the list between the field and the buttons, in pixels.
+float offers_height(const Ui& ui)
+{
+    const float above = ImGui::GetCursorPosY();
+    const float below = 2.0F * ImGui::GetFrameHeightWithSpacing() + ui.px(40.0F);
+    return std::clamp(ImGui::GetIO().DisplaySize.y - above - below, ui.px(64.0F), ui.px(220.0F));
+}
+
 } // namespace
 
 std::string expanded_path(const std::string& path)
@@ -117,15 +125,15 @@ PathAnswer show_path_entry(const Ui& ui, std::string_view name, PathEntry& entry
     // Looked at before the field is drawn, for Enter takes the keyboard from it.
     const bool in_field = note != nullptr && ImGui::GetCurrentContext()->ActiveId == note->id;
     text_field(ui, base + ".path", entry.path, room(ui), text::path_hint, text::path_why);
-    words(ui, text::path_why, Tint::quiet_ink);
+    paragraph(ui, text::path_why, Tint::quiet_ink);
     const auto retyped = [&](std::string path) {
         entry.path = std::move(path);
         if (note != nullptr) retype(note->id, entry.path);
     };
     if (in_field && tab) retyped(completed_path(entry.path, entry.offers));
     {
-        const ChildGuard list{(base + ".offers").c_str(), {0.0F, ui.px(220.0F)}, true};
-        if (entry.offers.empty()) words(ui, text::path_empty_folder, Tint::quiet_ink);
+        const ChildGuard list{(base + ".offers").c_str(), {0.0F, offers_height(ui)}, true};
+        if (entry.offers.empty()) paragraph(ui, text::path_empty_folder, Tint::quiet_ink);
         for (std::size_t i = 0; i < entry.offers.size(); ++i) {
             const auto& offer = entry.offers[i];
             const std::string item = fmt::format("{}.offer.{}", base, i);

@@ -122,6 +122,7 @@ void show_plot(const Ui& ui, std::string_view name, ShownPlot& plot, float width
     const float export_width = small_button_width(ui, text::export_svg) +
                                small_button_width(ui, text::export_png) + ImGui::GetStyle().ItemSpacing.x;
     ImGui::SameLine();
+    if (ImGui::GetContentRegionAvail().x < export_width) ImGui::NewLine();
     ImGui::SetCursorPosX(std::max(ImGui::GetCursorPosX(), begin + ui.px(width) - export_width));
     const auto wish = [&](const char* extension) {
         actions.push_back(
@@ -134,7 +135,11 @@ void show_plot(const Ui& ui, std::string_view name, ShownPlot& plot, float width
     ImGui::SameLine();
     if (small_button(ui, base + ".export_png", text::export_png, text::export_png_why)) wish(".png");
     const float used = (ImGui::GetCursorPosY() - head) / ui.scale;
-    show_picture(ui, name, plot.picture(ui, width, height - used));
+    const float tall = height - used;
+    // Letters, marks and strokes grow with a large plot, up to the size of the text around it.
+    const float zoom = std::min(drawing_zoom(width, tall, 680.0F, 340.0F), 4.0F / 3.0F);
+    const Ui larger = zoomed(ui, zoom);
+    show_picture(larger, name, plot.picture(larger, width / zoom, tall / zoom));
 }
 
 } // namespace harpkeep::dashboard

@@ -71,19 +71,60 @@ void add_events(Picture& picture, const PlotModel& model, const Frame& frame, co
     }
 }
 
-void add_legend(Picture& picture, const PlotModel& model, const Palette& palette, const TextMeasure& measure)
+constexpr float legend_line = 18.0F;
+constexpr float sample_room = 22.0F; ///< of the line or mark before a name
+constexpr float legend_gap = 14.0F;
+
+/// The names of the series in lines from the right edge; beside the title of the upright axis when they fit
+/// there, else under it.
+struct Legend {
+    struct Line {
+        std::vector<const PlotSeries*> series;
+        float width = 0.0F;
+    };
+    std::vector<Line> lines;
+    bool beside_title = true;
+
+    [[nodiscard]] float added_height() const
+    {
+        return beside_title ? 0.0F : legend_line * static_cast<float>(lines.size());
+    }
+};
+
+Legend legend_of(const PlotModel& model, float width, const TextMeasure& measure)
 {
-    float right = picture.width;
-    for (auto series = model.series.rbegin(); series != model.series.rend(); ++series) {
-        if (series->name.empty() || model.series.size() + model.bands.size() < 2) continue;
-        right -= measure(series->name, small_text, false);
-        picture.text({right, 9.0F}, series->name, palette[Tint::ink], small_text);
-        const Colour colour = palette[series->tint];
-        if (series->look == SeriesLook::marks)
-            add_mark(picture, {right - 10.0F, 9.0F}, 4.5F, State::fine, Lean::level, palette);
-        else
-            picture.line({right - 22.0F, 9.0F}, {right - 6.0F, 9.0F}, colour, 2.0F, series->dashed);
-        right -= 36.0F;
+    Legend legend;
+    if (model.series.size() + model.bands.size() < 2) return legend;
+    for (const auto& series : model.series) {
+        if (series.name.empty()) continue;
+        const float wide = sample_room + measure(series.name, small_text, false);
+        if (legend.lines.empty() || legend.lines.back().width + legend_gap + wide > width)
+            legend.lines.emplace_back();
+        auto& line = legend.lines.back();
+        line.width += wide + (line.series.empty() ? 0.0F : legend_gap);
+        line.series.push_back(&series);
+    }
+    if (legend.lines.empty()) return legend;
+    const float title = measure(model.y.title, small_text, false);
+    legend.beside_title =
+        legend.lines.size() == 1 && title + legend_gap + legend.lines.front().width <= width;
+    return legend;
+}
+
+void add_legend(Picture& picture, const Legend& legend, const Palette& palette, const TextMeasure& measure)
+{
+    float y = legend.beside_title ? 9.0F : 9.0F + legend_line;
+    for (const auto& line : legend.lines) {
+        float left = picture.width - line.width;
+        for (const auto* series : line.series) {
+            if (series->look == SeriesLook::marks)
+                add_mark(picture, {left + 12.0F, y}, 4.5F, State::fine, Lean::level, palette);
+            else
+                picture.line({left, y}, {left + 16.0F, y}, palette[series->tint], 2.0F, series->dashed);
+            picture.text({left + sample_room, y}, series->name, palette[Tint::ink], small_text);
+            left += sample_room + measure(series->name, small_text, false) + legend_gap;
+        }
+        y += legend_line;
     }
 }
 
@@ -95,8 +136,9 @@ Picture plot_picture(const PlotModel& model, float width, float height, const Pa
     Picture picture;
     picture.width = std::max(width, least_width);
     picture.height = std::max(height, least_height);
+    const Legend legend = legend_of(model, picture.width, measure);
     Frame frame{40.0F,
-                model.events.empty() ? 24.0F : 40.0F,
+                (model.events.empty() ? 24.0F : 40.0F) + legend.added_height(),
                 picture.width - 6.0F,
                 picture.height - (model.x.title.empty() ? 24.0F : 38.0F),
                 x_range(model),
@@ -107,7 +149,7 @@ Picture plot_picture(const PlotModel& model, float width, float height, const Pa
     picture.shapes.insert(picture.shapes.end(), axes.shapes.begin(), axes.shapes.end());
     add_events(picture, model, frame, palette, measure);
     for (const auto& series : model.series) add_series(picture, series, frame, palette);
-    add_legend(picture, model, palette, measure);
+    add_legend(picture, legend, palette, measure);
     return picture;
 }
 

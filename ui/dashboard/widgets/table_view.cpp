@@ -18,7 +18,8 @@ namespace {
 void show_tools(const Ui& ui, const std::string& name, TableState& state, Actions& actions)
 {
     const auto& model = state.model;
-    if (text_field(ui, name + ".filter", state.filter, std::min(260.0F, room(ui) - 110.0F), text::filter_hint,
+    const float beside = room(ui) - button_width(ui, text::export_csv) / ui.scale - 10.0F;
+    if (text_field(ui, name + ".filter", state.filter, std::min(260.0F, beside), text::filter_hint,
                    text::filter_why))
         state.arranged = false;
     ImGui::SameLine();
@@ -73,10 +74,15 @@ bool show_cell(const Ui& ui, const TableColumn& column, const TableCell& cell)
         ImGui::Dummy({side, side});
         ImGui::SameLine(0.0F, ui.px(5.0F));
     }
-    const float left = ImGui::GetContentRegionAvail().x - ImGui::CalcTextSize(cell.text.c_str()).x;
+    const float free = ImGui::GetContentRegionAvail().x;
+    const float left = free - ImGui::CalcTextSize(cell.text.c_str()).x;
+    const bool whole = left >= -1.0F; // a column may be narrower than its text by the fraction of a pixel
     if (column.figures) ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0F, left));
-    words(ui, cell.text, cell.tint);
-    return left >= -1.0F; // a column may be narrower than its text by the fraction of a pixel
+    if (whole)
+        words(ui, cell.text, cell.tint);
+    else
+        cut_words(ui, cell.text, free, cell.tint);
+    return whole;
 }
 
 /// What of a row is not to be read in the table.
@@ -150,18 +156,26 @@ TableEvents show_table(const Ui& ui, std::string_view name, TableState& state, f
                        ImGuiTableFlags_NoBordersInBody | ImGuiTableFlags_Resizable |
                        ImGuiTableFlags_NoSavedSettings;
     const auto shown = columns_with_room(model, room(ui));
+    const auto stretches = [&](std::size_t column) { return model.columns[column].stretch; };
     float wanted = 0.0F;
     for (const auto column : shown) wanted += model.columns[column].width + 16.0F;
     const bool tight = wanted > room(ui);
+    // The room that is left goes to the columns of words, but no farther than the eye follows a row.
+    // Without a column of words the last one takes it.
+    const bool last_stretches = std::none_of(shown.begin(), shown.end(), stretches);
+    float widest = wanted;
+    for (const auto column : shown)
+        if (stretches(column) || (last_stretches && column == shown.back()))
+            widest += 2.0F * model.columns[column].width;
     const TableGuard table{fmt::format("{}.{}", base, shown.size()).c_str(),
                            static_cast<int>(shown.size()),
                            tight ? flags : flags & ~ImGuiTableFlags_ScrollX,
-                           {0.0F, ui.px(std::max(left, 90.0F))}};
+                           {widest < room(ui) ? ui.px(widest) : 0.0F, ui.px(std::max(left, 90.0F))}};
     if (!table) return events;
     ImGui::TableSetupScrollFreeze(1, 1);
     for (const auto index : shown) {
         const auto& column = model.columns[index];
-        const bool stretch = column.stretch && !tight;
+        const bool stretch = !tight && (column.stretch || (last_stretches && index == shown.back()));
         ImGui::TableSetupColumn(column.title.c_str(),
                                 stretch ? ImGuiTableColumnFlags_WidthStretch
                                         : ImGuiTableColumnFlags_WidthFixed,

@@ -31,6 +31,8 @@ void read_line(const std::string& name, const std::string& value, Settings& sett
         if (value == "dark") settings.theme = ThemeKind::dark;
     } else if (name == "font_scale" && numeric)
         settings.font_scale = std::clamp(number, smallest_font_scale, largest_font_scale);
+    else if (name == "grow")
+        settings.grow = value != "no";
     else if (name == "names") {
         if (value == "harp_octave") settings.names = NameStyle::harp_octave;
         if (value == "scientific") settings.names = NameStyle::scientific;
@@ -69,10 +71,10 @@ std::string text_of(const Settings& settings)
 {
     constexpr std::array<const char*, 3> names{"harp_octave", "scientific", "number"};
     return fmt::format(
-        "theme {}\nfont_scale {:.1f}\nnames {}\ndark_f {}\na4_hz {:.1f}\ninput_device {}\nlast_harp "
+        "theme {}\nfont_scale {:.1f}\ngrow {}\nnames {}\ndark_f {}\na4_hz {:.1f}\ninput_device {}\nlast_harp "
         "{}\npaper {}\n",
         settings.theme == ThemeKind::light ? "light" : "dark", settings.font_scale,
-        names[static_cast<std::size_t>(settings.names)], settings.dark_f ? "yes" : "no", settings.a4_hz,
+        settings.grow ? "yes" : "no", names[static_cast<std::size_t>(settings.names)], settings.dark_f ? "yes" : "no", settings.a4_hz,
         settings.input_device, settings.last_harp, report::paper_name(settings.paper));
 }
 

@@ -154,6 +154,9 @@ void follow_scale(Screen& screen, App& app, const FontFiles& fonts, float& loade
         app.set_display_scale(std::max({x, y, 0.5F}));
         screen.events.scale_changed = false;
     }
+    int width = 0, height = 0;
+    glfwGetWindowSize(screen.window(), &width, &height);
+    app.set_window_size(static_cast<float>(width), static_cast<float>(height));
     const float wanted = app.wanted_scale();
     if (wanted == loaded) return;
     const Fonts faces = load_fonts(*ImGui::GetIO().Fonts, fonts, wanted);

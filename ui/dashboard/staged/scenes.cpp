@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "ui/dashboard/pictures/scenes.hpp"
+#include "ui/dashboard/staged/scenes.hpp"
 
 #include "ui/dashboard/keys.hpp"
 
