@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 
@@ -45,4 +46,15 @@ TEST_CASE("path: completes as far as all offers agree", "[ui]")
     CHECK(completed_path("/x/zz", {}) == "/x/zz");
     // Both begin with the first byte of a two-byte letter: half a letter is never typed.
     CHECK(completed_path("/x/", {{"h\u00e9ron"}, {"h\u00e8re"}}) == "/x/h");
+}
+
+TEST_CASE("path entry: a path is shortened by the home folder and expanded again", "[ui][property]")
+{
+    const char* home = std::getenv("HOME");
+    REQUIRE(home != nullptr);
+    const std::string own = std::string{home} + "/harps/school.harpkeep";
+    CHECK(shortened_path(own) == "~/harps/school.harpkeep");
+    CHECK(expanded_path(shortened_path(own)) == own);
+    CHECK(shortened_path("/srv/school.harpkeep") == "/srv/school.harpkeep");
+    CHECK(shortened_path(std::string{home} + "s/school.harpkeep") == std::string{home} + "s/school.harpkeep");
 }

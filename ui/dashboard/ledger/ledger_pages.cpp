@@ -18,6 +18,7 @@
 #include "ui/dashboard/ledger/ledger_today.hpp"
 #include "ui/dashboard/ledger/ledger_words.hpp"
 #include "ui/dashboard/text.hpp"
+#include "ui/dashboard/widgets/path_entry.hpp"
 #include "ui/support/harp_knowledge.hpp"
 #include "ui/support/material_setting.hpp"
 #include "ui/support/tolerance_setting.hpp"
@@ -167,7 +168,7 @@ Result<PageModel> LedgerSource::load_settings(const HarpRecord* harp)
     if (!harps) return failure(harps.error());
     std::error_code error;
     const auto size = std::filesystem::file_size(path_, error);
-    model.ledger_path = path_;
+    model.ledger_path = shortened_path(path_);
     model.example = example();
     model.ledger_text =
         fmt::format(text::ledger_counts_format, harps->size(), error ? 0.0 : static_cast<double>(size) / 1e6);

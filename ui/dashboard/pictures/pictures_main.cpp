@@ -32,7 +32,8 @@ Result<void> write(const std::filesystem::path& path, const std::string& bytes)
 }
 
 /// A school is made once for each number of harps and then copied for every picture, so that none shows what
-/// was done for another.
+/// was done for another. The copy has one name, so that the ledger's path reads alike in all; one is gone when the
+/// next is asked for.
 class Schools {
   public:
     explicit Schools(std::filesystem::path folder) : folder_(std::move(folder)) {}
@@ -42,14 +43,14 @@ class Schools {
         const auto master = folder_ / fmt::format("master-{}", school.harps);
         if (!std::filesystem::exists(master))
             if (const auto made = staged_school(master.string(), school); !made) return failure(made.error());
-        const auto copy = folder_ / fmt::format("{}", ++count_);
+        const auto copy = folder_ / "music-school";
+        std::filesystem::remove_all(copy);
         std::filesystem::copy(master, copy);
         return staged_school(copy.string(), school);
     }
 
   private:
     std::filesystem::path folder_;
-    int count_ = 0;
 };
 
 std::unique_ptr<App> app_for(std::shared_ptr<Source> source, ThemeKind theme, double font_scale)
@@ -204,6 +205,7 @@ Result<void> work_in(const std::string& folder, const Options& options)
 {
     const auto fonts = find_fonts();
     if (!fonts) return failure(fonts.error());
+    ::setenv("HOME", folder.c_str(), 1); // as if the school were one's own
     Schools schools{folder};
     if (options.measure) return measure_live(*fonts, schools);
     const auto made = make_all(options, schools, *fonts);

@@ -67,6 +67,15 @@ std::string expanded_path(const std::string& path)
     return home == nullptr ? path : home + path.substr(1);
 }
 
+std::string shortened_path(const std::string& path)
+{
+    const char* home = std::getenv("HOME");
+    if (home == nullptr || *home == '\0') return path;
+    std::string begin = home;
+    if (!begin.ends_with('/')) begin += '/';
+    return path.starts_with(begin) && begin.size() > 1 ? "~/" + path.substr(begin.size()) : path;
+}
+
 std::vector<PathOffer> path_offers(const std::string& path, const std::vector<std::string>& extensions)
 {
     const auto [folder, begin] = parted(expanded_path(path));

@@ -26,6 +26,8 @@ struct PathEntry {
 
 /// "~" and "~/..." with the home folder in their place.
 [[nodiscard]] std::string expanded_path(const std::string& path);
+/// The path with "~" for the home folder, as people write it.
+[[nodiscard]] std::string shortened_path(const std::string& path);
 
 /// Entries of the folder named so far whose names begin with what is typed after it: folders first, at most
 /// 200. Hidden ones only when a dot is typed. An unreadable folder offers nothing.
