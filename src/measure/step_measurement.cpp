@@ -19,12 +19,12 @@ constexpr double log_b_ratio_sd = 0.2;
 // What two plucks of one string differ by in a partial, beyond what the fits see; up to the factor that the
 // partials say (our own choice of where to begin). Faint partials stray the most: what happens to lie beside
 // them weighs as their noise does.
-constexpr double usual_unevenness_cents = 0.02;
+constexpr double usual_unevenness_cents = 0.03;
 constexpr double glide_freedom = 30.0;
 // Two plucks of one string glide by amounts that differ about so much in their mean pitch, cents; what the
 // fits say of the difference counts the more the surer they are (our own choice, tried on synthetic harps and
 // real samples).
-constexpr double glide_difference_sd = 0.5;
+constexpr double glide_difference_sd = 0.4;
 // But plucks as strong in every partial were plucked alike, and glide alike: the level from which on they
 // count as different. Plucks at other points or angles differ by 1 to 7 dB, a pluck and itself in noise
 // mostly by less than 0.4.
