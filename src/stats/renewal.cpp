@@ -32,11 +32,11 @@ std::vector<double> first_failure(const WeibullLife& life, const LogSteps& steps
     const double log_scale = std::log(life.scale);
     const double start = std::exp(life.shape * (steps.log_start - log_scale));
     std::vector<double> in_step(steps.log_ends.size());
-    double before = 0.0;
+    double sound_before = 1.0;
     for (std::size_t i = 0; i < in_step.size(); ++i) {
-        const double by_now = -std::expm1(start - std::exp(life.shape * (steps.log_ends[i] - log_scale)));
-        in_step[i] = by_now - before;
-        before = by_now;
+        const double sound = std::exp(start - std::exp(life.shape * (steps.log_ends[i] - log_scale)));
+        in_step[i] = sound_before - sound; // to 1e-16 of a chance: counts below 1e-9 are not looked at
+        sound_before = sound;
     }
     return in_step;
 }
