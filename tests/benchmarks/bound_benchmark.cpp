@@ -2,6 +2,7 @@
 // Prints, for the strings and noise levels of uncertainty_benchmark, the errors that an efficient estimator
 // would make beside those that harpkeep makes in the very same cases.
 #include "synth/random_source.hpp"
+#include "tests/benchmarks/dense_pitch.hpp"
 #include "tests/support/step_battery.hpp"
 #include "tests/support/two_tone_bound.hpp"
 #include "units/interval.hpp"
@@ -125,7 +126,7 @@ int main(int argc, char** argv)
     std::vector<double> levels_db{40.0, 30.0, 20.0, 10.0};
     std::vector<double> strings_hz{33, 65, 131, 262, 523, 1047, 2093, 3136};
     double rings_s = 1.7;
-    bool only_bound = false;
+    bool only_bound = false, dense = false;
     std::size_t most_partials = 60;
     double deviation_cents = 0.0, from_s = 0.0;
     app.add_option("--count", count, "steps in each cell");
@@ -136,6 +137,8 @@ int main(int argc, char** argv)
     app.add_option("--deviation-cents", deviation_cents,
                    "of each partial from the series, as the estimator thinks possible");
     app.add_option("--from-s", from_s, "the estimator listens from then on, seconds after the pluck");
+    app.add_flag("--dense", dense,
+                 "also the errors of a dense fit of the same model that begins at the truth: slow");
     app.add_flag("--only-bound", only_bound, "do not measure");
     CLI11_PARSE(app, argc, argv);
 
@@ -146,6 +149,7 @@ int main(int argc, char** argv)
                    "bound as expected", "bound, nothing known", "one plain tone");
         for (const double hz : strings_hz) {
             StepBatteryResult measured;
+            std::vector<double> dense_errors;
             Bounds expected{.knowledge = knowledge_of_fit()}, nothing{.knowledge = {}},
                 plain{.knowledge = knowledge_of_plain_tone()};
             for (Bounds* bounds : {&expected, &nothing, &plain})
@@ -160,9 +164,13 @@ int main(int argc, char** argv)
                 const TwoTonePluck lower = true_pluck(step.lower, from_s, rings_s, most_partials),
                                    upper = true_pluck(step.upper, from_s, rings_s, most_partials);
                 for (Bounds* bounds : {&expected, &nothing, &plain}) bounds->add(lower, upper);
+                if (dense)
+                    dense_errors.push_back(benchmarks::dense_pitch_error_cents(step.upper, upper) -
+                                           benchmarks::dense_pitch_error_cents(step.lower, lower));
             }
             fmt::print("{:<14}{:<20}{:<20}{:<26}{:<20}\n", fmt::format("{:.0f} Hz", hz),
                        quantiles(measured.step_errors_cents, 0), expected.row(), nothing.row(), plain.row());
+            if (dense) fmt::print("{:<14}{:<20}\n", "  dense", quantiles(dense_errors, 0));
             std::fflush(stdout);
         }
     }

@@ -17,8 +17,6 @@ namespace harpkeep::tests {
 
 namespace {
 
-constexpr double lead_in_s = 0.6;
-
 SyntheticPluck draw_pluck(const StepBatteryCase& settings, RandomSource& random)
 {
     SyntheticPluck pluck;
@@ -35,10 +33,10 @@ SyntheticPluck draw_pluck(const StepBatteryCase& settings, RandomSource& random)
 BatteryPluck sounded(const StepBatteryCase& settings, const SyntheticString& string, double first_hz,
                      RandomSource& random)
 {
-    const auto samples = static_cast<std::size_t>((lead_in_s + settings.rings_s) * battery_rate_hz);
+    const auto samples = static_cast<std::size_t>((battery_onset_s + settings.rings_s) * battery_rate_hz);
     std::vector<double> mix(samples);
     BatteryPluck result{.string = string, .pluck = draw_pluck(settings, random), .first_hz = first_hz};
-    const double energy = add_pluck(mix, battery_rate_hz, lead_in_s, string, result.pluck);
+    const double energy = add_pluck(mix, battery_rate_hz, battery_onset_s, string, result.pluck);
     result.noise_rms = std::sqrt(energy / (0.5 * battery_rate_hz)) * std::pow(10.0, -settings.snr_db / 20.0);
     add_pink_noise(mix, battery_rate_hz, result.noise_rms * std::sqrt(0.5), random);
     add_white_noise(mix, result.noise_rms * std::sqrt(0.5), random);
@@ -53,7 +51,8 @@ std::optional<PluckMeasurement> measured(const BatteryPluck& pluck)
     for (auto& event : stream.finish()) events.push_back(std::move(event));
     for (auto& event : events)
         if (auto* ended = std::get_if<PluckEnded>(&event))
-            if (std::abs(ended->measurement.start_s - lead_in_s) < 0.1) return std::move(ended->measurement);
+            if (std::abs(ended->measurement.start_s - battery_onset_s) < 0.1)
+                return std::move(ended->measurement);
     return std::nullopt;
 }
 

@@ -34,6 +34,7 @@ struct BatteryStep {
 };
 
 inline constexpr double battery_rate_hz = 48000.0;
+inline constexpr double battery_onset_s = 0.6; ///< when the pluck is let go
 
 [[nodiscard]] BatteryStep sound_battery_step(const StepBatteryCase& settings);
 
