@@ -18,8 +18,8 @@ using namespace harpkeep::dashboard;
 namespace {
 
 const TextMeasure by_letters = [](std::string_view text, float size, bool bold) {
-    const auto letters =
-        std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
+    const auto letters = std::count_if(
+        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
     return static_cast<float>(letters) * size * (bold ? 0.68F : 0.6F); // about as wide as DejaVu Sans
 };
 

@@ -221,8 +221,8 @@ TEST_CASE("check files: a name that tells one position tells the pass", "[ui]")
 
 TEST_CASE("settings: what is written is read back", "[ui][property]")
 {
-    Settings settings{ThemeKind::dark,  1.7,   false, NameStyle::scientific, true, 442.0, "Room microphone",
-                      "0192-heron"};
+    Settings settings{ThemeKind::dark,   1.7,         false, NameStyle::scientific, true, 442.0,
+                      "Room microphone", "0192-heron"};
     CHECK(settings_from_text(text_of(settings)) == settings);
     CHECK(settings_from_text(text_of({})) == Settings{});
 }

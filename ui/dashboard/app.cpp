@@ -36,8 +36,7 @@ App::App(Setup setup)
 
 float App::wanted_scale() const
 {
-    const float growth =
-        settings_.grow ? window_growth(window_width_, window_height_, display_scale_) : 1.0F;
+    const float growth = settings_.grow ? window_growth(window_width_, window_height_, display_scale_) : 1.0F;
     return display_scale_ * growth *
            static_cast<float>(std::clamp(settings_.font_scale, smallest_font_scale, largest_font_scale));
 }

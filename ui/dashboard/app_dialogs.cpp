@@ -148,7 +148,8 @@ void App::draw_messages_dialog(const Ui& ui)
 {
     heading(ui, text::all_messages);
     {
-        const float tall = std::clamp(ImGui::GetIO().DisplaySize.y - ui.px(140.0F), ui.px(80.0F), ui.px(300.0F));
+        const float tall =
+            std::clamp(ImGui::GetIO().DisplaySize.y - ui.px(140.0F), ui.px(80.0F), ui.px(300.0F));
         const ChildGuard list{"messages.list", {0.0F, tall}, true};
         if (messages_.all().empty()) paragraph(ui, text::no_messages, Tint::quiet_ink);
         for (auto message = messages_.all().rbegin(); message != messages_.all().rend(); ++message) {

@@ -39,8 +39,8 @@ class WidgetRegistry {
     /// The last item drawn, if it was noted, has an explanation.
     void note_explanation();
 
-    /// Notes the words of the last item when they reach beyond the right edge of their room, where they are cut or
-    /// run over what stands there.
+    /// Notes the words of the last item when they reach beyond the right edge of their room, where they are
+    /// cut or run over what stands there.
     void note_overrun(std::string_view words);
     /// The words of the last whole frame that found no room: none, if the layout is sound.
     [[nodiscard]] const std::vector<std::string>& overruns() const { return last_overruns_; }

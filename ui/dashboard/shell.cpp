@@ -45,15 +45,14 @@ Picture small_harp(const Palette& palette)
     Picture picture{32.0F, 32.0F, {}, {}};
     const Colour wood = palette[Tint::wood], string = palette[Tint::string_plain];
     constexpr std::array<Point, 4> neck{{{6.0F, 4.0F}, {13.0F, 9.0F}, {20.0F, 9.5F}, {26.0F, 7.0F}}};
-    for (const auto& [x, top] : {std::pair{10.0F, 8.0F}, std::pair{14.0F, 9.5F}, std::pair{18.0F, 9.5F},
-                                 std::pair{22.0F, 8.5F}})
+    for (const auto& [x, top] :
+         {std::pair{10.0F, 8.0F}, std::pair{14.0F, 9.5F}, std::pair{18.0F, 9.5F}, std::pair{22.0F, 8.5F}})
         picture.line({x, top}, {x, 27.0F - 0.9F * (x - 6.0F)}, x == 14.0F ? palette[Tint::string_c] : string,
                      1.5F);
     picture.shapes.push_back(LineShape{{neck.begin(), neck.end()}, wood, 3.0F, false, false});
     picture.line({6.0F, 3.0F}, {6.0F, 28.0F}, wood, 3.0F);
     picture.line({5.0F, 27.5F}, {26.0F, 8.0F}, wood, 2.0F);
-    picture.shapes.push_back(
-        AreaShape{{{20.0F, 23.0F}, {29.0F, 23.0F}, {24.5F, 28.0F}}, palette[Tint::ink]});
+    picture.shapes.push_back(AreaShape{{{20.0F, 23.0F}, {29.0F, 23.0F}, {24.5F, 28.0F}}, palette[Tint::ink]});
     return picture;
 }
 

@@ -40,7 +40,7 @@ struct FootWish {
 [[nodiscard]] int foot_lines(const Ui& ui, const Message* message, float width);
 [[nodiscard]] float foot_height(const Ui& ui, int lines);
 /// The line at the foot: running jobs with their progress, the last message, if any, with its undo.
-[[nodiscard]] FootWish draw_foot(const Ui& ui, const Message* message,
-                                 const std::vector<Jobs::Running>& jobs, int lines);
+[[nodiscard]] FootWish draw_foot(const Ui& ui, const Message* message, const std::vector<Jobs::Running>& jobs,
+                                 int lines);
 
 } // namespace harpkeep::dashboard

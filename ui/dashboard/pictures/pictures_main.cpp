@@ -32,8 +32,8 @@ Result<void> write(const std::filesystem::path& path, const std::string& bytes)
 }
 
 /// A school is made once for each number of harps and then copied for every picture, so that none shows what
-/// was done for another. The copy has one name, so that the ledger's path reads alike in all; one is gone when the
-/// next is asked for.
+/// was done for another. The copy has one name, so that the ledger's path reads alike in all; one is gone
+/// when the next is asked for.
 class Schools {
   public:
     explicit Schools(std::filesystem::path folder) : folder_(std::move(folder)) {}

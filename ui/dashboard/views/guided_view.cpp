@@ -108,8 +108,7 @@ void show_call(const Ui& ui, const GuidedModel& model, float width, float height
             ui.fonts.display->CalcTextSizeA(ui.fonts.display->FontSize, FLT_MAX, 0.0F, word.c_str()).x /
             ui.scale;
         const float widest = measure(name, 100.0F, true) / 100.0F + sign_room;
-        const float size =
-            std::clamp(std::min(0.5F * height, (block - word_width) / widest), 60.0F, 360.0F);
+        const float size = std::clamp(std::min(0.5F * height, (block - word_width) / widest), 60.0F, 360.0F);
         Picture picture{block, size, {}, {}};
         const bool coloured = model.place.letter == Letter::C || model.place.letter == Letter::F;
         const Colour ink =

@@ -57,8 +57,8 @@ TableModel room_table(const RoomModel& model)
     constexpr std::array<float, 8> widths{104.0F, 200.0F, 120.0F, 176.0F, 86.0F, 54.0F, 88.0F, 72.0F};
     constexpr std::array<int, 8> leaves{0, 4, 0, 3, 5, 6, 7, 8};
     for (std::size_t c = 0; c < widths.size(); ++c)
-        table.columns.push_back({text::room_columns[c], text::room_columns_why[c], widths[c], c == 1 || c == 3,
-                                 c == 4 || c == 5, leaves[c]});
+        table.columns.push_back({text::room_columns[c], text::room_columns_why[c], widths[c],
+                                 c == 1 || c == 3, c == 4 || c == 5, leaves[c]});
     for (const auto& row : model.rows) {
         const std::string state = row.state == State::out
                                       ? fmt::format(text::steps_out_short_format, row.steps_out)

@@ -19,14 +19,16 @@ void show_look(const Ui& ui, Actions& actions)
     Settings wish = ui.settings;
     subheading(ui, text::theme);
     const std::vector<std::string> themes{text::themes.begin(), text::themes.end()};
-    wish.theme = static_cast<ThemeKind>(choice(ui, "settings.theme", themes, static_cast<int>(wish.theme), text::theme_why));
+    wish.theme = static_cast<ThemeKind>(
+        choice(ui, "settings.theme", themes, static_cast<int>(wish.theme), text::theme_why));
     subheading(ui, text::font_size);
     number_field(ui, "settings.font_scale", "", wish.font_scale, 0.1, smallest_font_scale, largest_font_scale,
                  1, text::font_size_why);
     toggle(ui, "settings.grow", text::grow, wish.grow, text::grow_why);
     subheading(ui, text::name_style);
     const std::vector<std::string> styles{text::name_styles.begin(), text::name_styles.end()};
-    wish.names = static_cast<NameStyle>(choice(ui, "settings.names", styles, static_cast<int>(wish.names), text::name_styles_why));
+    wish.names = static_cast<NameStyle>(
+        choice(ui, "settings.names", styles, static_cast<int>(wish.names), text::name_styles_why));
     toggle(ui, "settings.dark_f", text::dark_f, wish.dark_f, text::dark_f_why);
     subheading(ui, text::a4_title);
     number_field(ui, "settings.a4", "", wish.a4_hz, 1.0, 392.0, 466.0, 0, text::a4_why);

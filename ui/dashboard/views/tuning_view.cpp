@@ -94,8 +94,7 @@ void show_string(const Ui& ui, const TuningModel& model, float height)
     const std::string name = known ? name_of(ui, *model.place, model.strings.back().place) : std::string{};
     // As large as the height allows and name and figure beside one another.
     const float widest = measure(name + " \u221200.0", 100.0F, true) / 100.0F;
-    const float name_size =
-        std::clamp(std::min(0.18F * height, card.inner_width() / widest), 30.0F, 110.0F);
+    const float name_size = std::clamp(std::min(0.18F * height, card.inner_width() / widest), 30.0F, 110.0F);
     Picture head{card.inner_width(), name_size, {}, {}};
     if (known) {
         const Letter letter = model.place->letter;

@@ -294,7 +294,8 @@ Actions draw(const Ui& ui, const VisitsModel& model, VisitsState& state)
                          {.kind = ui::ReportKind::visit, .visit = state.visits.chosen_key}, actions);
         }
         const auto rows = static_cast<float>(model.visits.size());
-        show_table(ui, "visits.rows", state.visits, std::clamp(80.0F + 28.0F * rows, 140.0F, 400.0F), actions);
+        show_table(ui, "visits.rows", state.visits, std::clamp(80.0F + 28.0F * rows, 140.0F, 400.0F),
+                   actions);
     }
     if (two_columns) ImGui::SameLine(0.0F, ui.px(12.0F));
     const Column right{ui, "visits.right", 0.0F, two_columns};

@@ -113,8 +113,8 @@ void add_strip(Picture& picture, const Layout& layout, const HarpDrawing& drawin
                std::clamp(static_cast<float>(cents) / reach, -1.0F, 1.0F) * 0.5F * layout.strip_height;
     };
     const bool bold = measure(strip.title, 14.0F, true) <= layout.width;
-    picture.text({0.0F, top - 11.0F}, strip.title, palette[Tint::ink], bold ? 14.0F : small_text, Across::left,
-                 bold);
+    picture.text({0.0F, top - 11.0F}, strip.title, palette[Tint::ink], bold ? 14.0F : small_text,
+                 Across::left, bold);
 
     const float half = 0.5F * (layout.x(1) - layout.x(0));
     for (int i = 0; i < layout.count; ++i) {

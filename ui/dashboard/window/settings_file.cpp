@@ -74,8 +74,9 @@ std::string text_of(const Settings& settings)
         "theme {}\nfont_scale {:.1f}\ngrow {}\nnames {}\ndark_f {}\na4_hz {:.1f}\ninput_device {}\nlast_harp "
         "{}\npaper {}\n",
         settings.theme == ThemeKind::light ? "light" : "dark", settings.font_scale,
-        settings.grow ? "yes" : "no", names[static_cast<std::size_t>(settings.names)], settings.dark_f ? "yes" : "no", settings.a4_hz,
-        settings.input_device, settings.last_harp, report::paper_name(settings.paper));
+        settings.grow ? "yes" : "no", names[static_cast<std::size_t>(settings.names)],
+        settings.dark_f ? "yes" : "no", settings.a4_hz, settings.input_device, settings.last_harp,
+        report::paper_name(settings.paper));
 }
 
 Settings settings_from_text(std::string_view text, Settings settings)
