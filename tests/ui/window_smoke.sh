@@ -16,7 +16,7 @@ trap cleanup EXIT
 open_display 1400x900 "$work"
 export ASAN_OPTIONS=${ASAN_OPTIONS:-}:detect_leaks=0
 
-"$program" --folder "$work/school" --close-after 12 >"$work/out" 2>"$work/err" &
+"$program" --folder "$work/school" --close-after 20 >"$work/out" 2>"$work/err" &
 window_pid=$!
 window=""
 for _ in $(seq 600); do
@@ -26,9 +26,14 @@ done
 [ -n "$window" ] || { echo "no window appeared"; cat "$work/err"; exit 1; }
 sleep 1
 xdotool mousemove --window "$window" 90 180 click 1
-for key in ctrl+4 Tab Tab Return Escape ctrl+t ctrl+equal F1 Escape ctrl+comma ctrl+1 F5; do
-    xdotool key --delay 60 "$key"
+for key in ctrl+4 Tab Tab Return Escape; do xdotool key --delay 60 "$key"; done
+# A busy computer may still be on its way to the first frame, which takes no keys.
+for _ in $(seq 8); do
+    xdotool key --delay 60 ctrl+t
+    sleep 1
+    grep -qs '^theme dark$' "$work/state/harpkeep/window.conf" && break
 done
+for key in ctrl+equal F1 Escape ctrl+comma ctrl+1 F5; do xdotool key --delay 60 "$key"; done
 sleep 1
 import -display "$DISPLAY" -window root "$work/screen.png"
 colours=$(identify -format '%k' "$work/screen.png")
