@@ -45,13 +45,13 @@ void HalfBand::push(std::span<const float> input, std::vector<float>& output)
     const auto length = static_cast<Eigen::Index>(pending_.size()), side = static_cast<Eigen::Index>(reach);
     const Eigen::Index count = (length - 2 * side + 1) / 2;
     using EveryOther = Eigen::Map<const Eigen::ArrayXf, Eigen::Unaligned, Eigen::InnerStride<2>>;
-    const Eigen::ArrayXd middle = EveryOther(pending_.data() + reach, count).cast<double>();
-    const Eigen::ArrayXd beside = EveryOther(pending_.data(), count + side).cast<double>();
-    Eigen::ArrayXd sum = 0.5 * middle;
+    const Eigen::ArrayXf middle = EveryOther(pending_.data() + reach, count);
+    const Eigen::ArrayXf beside = EveryOther(pending_.data(), count + side);
+    Eigen::ArrayXf sum = 0.5F * middle;
     for (Eigen::Index i = 0; i < static_cast<Eigen::Index>(taps_.size()); ++i)
-        sum += taps_[static_cast<std::size_t>(i)] *
+        sum += static_cast<float>(taps_[static_cast<std::size_t>(i)]) *
                (beside.segment((side + 1) / 2 + i, count) + beside.segment((side - 1) / 2 - i, count));
-    for (const double value : sum) output.push_back(static_cast<float>(value));
+    output.insert(output.end(), sum.begin(), sum.end());
     pending_.erase(pending_.begin(), pending_.begin() + 2 * count);
 }
 
