@@ -15,7 +15,7 @@ namespace harpkeep {
 
 struct GuidedCheckSettings {
     Hertz a4{440.0};
-    /// Octaves 2 to 7: 0.3 that another pluck may lessen, and 0.32 of a second tone that may hide in the
+    /// Octaves 2 to 7: 0.3 that another pluck may lessen, and as much of a second tone that may hide in the
     /// noise.
     Cents good_uncertainty{0.45};
     Cents good_uncertainty_top{1.0}; ///< octaves 0 and 1, whose tones are short

@@ -166,6 +166,19 @@ void drop_strangers(std::vector<SharedPartial>& shared)
     std::erase_if(shared, [&](const SharedPartial& p) { return !agree(p, most_agreed); });
 }
 
+/// The interval that the partials agree on, each as uneven as `unevenness_cents2` says of it.
+template <typename Unevenness>
+LineFit fit_intervals(const std::vector<SharedPartial>& shared, const Unevenness& unevenness_cents2)
+{
+    std::vector<LinePoint> points;
+    for (const auto& p : shared)
+        points.push_back({.value_cents = p.interval_cents - p.stiff_cents,
+                          .slope_cents = p.stiff_slope,
+                          .noise_cents2 = p.noise2 + least_cents * least_cents,
+                          .unevenness_cents2 = unevenness_cents2(p)});
+    return fit_shared_line(points, log_b_ratio_sd);
+}
+
 /// How differently glide and second polarisation lift the partials, from 0 to 1: the intervals of the pitches
 /// with the lifts still in them scatter, unless the string was plucked alike. 1 where few partials say so.
 double lifts_unlikeness(const PluckMeasurement& lower, const PluckMeasurement& upper)
@@ -173,13 +186,9 @@ double lifts_unlikeness(const PluckMeasurement& lower, const PluckMeasurement& u
     auto shared = shared_partials(lower, upper, 0.0);
     if (shared.size() < least_partials_alike) return 1.0;
     drop_strangers(shared);
-    std::vector<LinePoint> points;
-    for (const auto& p : shared)
-        points.push_back({.value_cents = p.interval_cents - p.stiff_cents,
-                          .slope_cents = p.stiff_slope,
-                          .noise_cents2 = p.noise2 + least_cents * least_cents,
-                          .unevenness_cents2 = different_lifts_cents * different_lifts_cents});
-    const double factor2 = std::pow(fit_shared_line(points, log_b_ratio_sd).scatter, 2);
+    const LineFit line = fit_intervals(
+        shared, [](const SharedPartial&) { return different_lifts_cents * different_lifts_cents; });
+    const double factor2 = line.scatter * line.scatter;
     return factor2 / (0.25 + factor2);
 }
 
@@ -196,15 +205,10 @@ std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckM
     if (shared.empty()) return std::nullopt;
     drop_strangers(shared);
 
-    std::vector<LinePoint> points;
-    for (const auto& p : shared)
-        points.push_back(
-            {.value_cents = p.interval_cents - p.stiff_cents,
-             .slope_cents = p.stiff_slope,
-             .noise_cents2 = p.noise2 + least_cents * least_cents,
-             .unevenness_cents2 = unlike2 * (p.model2 + usual_unevenness_cents * usual_unevenness_cents) +
-                                  p.noise2 + least_unevenness_cents * least_unevenness_cents});
-    const LineFit line = fit_shared_line(points, log_b_ratio_sd);
+    const LineFit line = fit_intervals(shared, [&](const SharedPartial& p) {
+        return unlike2 * (p.model2 + usual_unevenness_cents * usual_unevenness_cents) + p.noise2 +
+               least_unevenness_cents * least_unevenness_cents;
+    });
     const double shared2 = glide_share * glide2 + start_variance(lower, upper, glide_share) +
                            least_shared_cents * least_shared_cents,
                  line2 = std::pow(line.uncertainty_cents, 2);

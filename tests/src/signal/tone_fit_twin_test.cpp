@@ -151,6 +151,15 @@ Apart apart(const ToneFit& fit, const DenseToneFit& dense)
     return result;
 }
 
+void check_within(const Apart& off, double sds)
+{
+    CHECK(off.frequency < sds);
+    CHECK(off.glide < sds);
+    CHECK(off.glide_time < sds);
+    CHECK(off.split < sds);
+    CHECK(off.decay_ratio < sds);
+}
+
 } // namespace
 
 TEST_CASE("fit_two_tones: agrees with a dense fit of all unknowns to the bands' values", "[twin]")
@@ -177,12 +186,7 @@ TEST_CASE("fit_two_tones: agrees with a dense fit of all unknowns to the bands' 
         // The fit ends when no unknown moves by 0.05 of its standard deviation any more; scatter and share of
         // the twins, which it learns between its rounds, creep a little farther.
         constexpr double settled = 0.1;
-        const Apart off = apart(*fit, dense);
-        CHECK(off.frequency < settled);
-        CHECK(off.glide < settled);
-        CHECK(off.glide_time < settled);
-        CHECK(off.split < settled);
-        CHECK(off.decay_ratio < settled);
+        check_within(apart(*fit, dense), settled);
         CHECK(fit->shared_sd_cents == Approx(dense.shared_sd_cents).epsilon(0.02)); // curvature over 0.1 sd
         CHECK(
             fit->scatter_cents ==
@@ -210,12 +214,7 @@ TEST_CASE("fit_two_tones: agrees with a dense fit of all unknowns to the samples
         // The bands leave out what the windows' edges fade and every other value: 4 to 16 % of standard
         // deviation, so that both stand 0.3 to 0.6 of one apart; twice that.
         constexpr double apart_sds = 1.2;
-        const Apart off = apart(*fit, dense);
-        CHECK(off.frequency < apart_sds);
-        CHECK(off.glide < apart_sds);
-        CHECK(off.glide_time < apart_sds);
-        CHECK(off.split < apart_sds);
-        CHECK(off.decay_ratio < apart_sds);
+        check_within(apart(*fit, dense), apart_sds);
         CHECK(fit->shared_sd_cents >
               0.97 * dense.shared_sd_cents); // never surer than all samples; noise in both
         CHECK(fit->shared_sd_cents < 1.25 * dense.shared_sd_cents); // the 16 % above, and noise in both
