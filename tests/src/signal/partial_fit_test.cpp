@@ -25,7 +25,7 @@ TEST_CASE("fit_partial: a lone damped tone without noise is found to 1e-6 Hz", "
 TEST_CASE("fit_partial: reaches 1.1 times the Cramer-Rao bound, and says so", "[reference]")
 {
     // Bound of one damped tone, T to infinity: var(w) = 8 alpha^3 / (eta fs), eta = A^2 / (2 sigma^2), from
-    // the derivation in docs/methods/cramer-rao.md; here through cramer_rao_bound over the band's own length.
+    // the derivation in src/signal/cramer_rao.hpp; here through cramer_rao_bound over the band's own length.
     const double alpha = 2.0, amplitude = 0.1, rate_hz = 4000.0, noise_rms = 0.003;
     const BandTone tone{.frequency_hz = 440.2, .amplitude = amplitude, .decay_rate = alpha};
     double square = 0.0, claimed = 0.0;
