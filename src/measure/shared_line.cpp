@@ -18,7 +18,6 @@ constexpr double student_freedom = 3.0;
 constexpr double widening = (student_freedom + 3.0) / (student_freedom + 1.0);
 constexpr std::size_t factor_count = 12;
 constexpr double largest_factor = 100.0, factor_step = 2.4; // 100 down to 0.0066
-constexpr double expected_factor = 1.5, log_factor_sd = 1.4;
 constexpr int rounds = 12;
 constexpr double most_degrees = 60.0;
 
@@ -65,7 +64,7 @@ double factor_at(std::size_t i)
     return largest_factor * std::pow(factor_step, -static_cast<double>(i));
 }
 
-Solutions solve_all(std::span<const LinePoint> points, double bend_sd)
+Solutions solve_all(std::span<const LinePoint> points, double bend_sd, const ScatterPrior& prior)
 {
     Solutions solutions;
     Solution at;
@@ -74,7 +73,7 @@ Solutions solve_all(std::span<const LinePoint> points, double bend_sd)
     for (std::size_t i = 0; i < factor_count; ++i) {
         at = solve(points, bend_sd, factor_at(i), at); // the widest first: its start is the plain mean
         solutions[i] = at;
-        const double off = std::log(factor_at(i) / expected_factor) / log_factor_sd;
+        const double off = std::log(factor_at(i) / prior.factor) / prior.log_sd;
         solutions[i].weight = at.log_evidence - 0.5 * off * off;
         highest = std::max(highest, solutions[i].weight);
     }
@@ -103,10 +102,10 @@ double half_width(const Solutions& solutions, double value, double widest)
 
 } // namespace
 
-LineFit fit_shared_line(std::span<const LinePoint> points, double bend_sd)
+LineFit fit_shared_line(std::span<const LinePoint> points, double bend_sd, const ScatterPrior& prior)
 {
-    HARPKEEP_EXPECTS(!points.empty() && bend_sd > 0.0);
-    const Solutions solutions = solve_all(points, bend_sd);
+    HARPKEEP_EXPECTS(!points.empty() && bend_sd > 0.0 && prior.factor > 0.0 && prior.log_sd > 0.0);
+    const Solutions solutions = solve_all(points, bend_sd, prior);
     LineFit fit;
     // Near the mode, where weight / sd is highest: the wide solutions say little about where it is.
     double shares = 0.0;

@@ -21,6 +21,11 @@ struct LineFit {
     double scatter = 0.0;            ///< root of the factor on the unevenness, as found
 };
 
+/// What is known of the factor on the unevenness beforehand: its logarithm is normal.
+struct ScatterPrior {
+    double factor = 1.5, log_sd = 1.4;
+};
+
 /// Robust weighted fit of value + bend * slope.
 ///
 /// Given    at least one point; bend_sd > 0: the bend is expected at 0 with this standard deviation
@@ -30,6 +35,7 @@ struct LineFit {
 ///          effects in a meta-analysis are; with few points the tails stay wide, as Student's do. Student
 ///          likelihood of 3 degrees of freedom, so that single partials do not pull.
 /// Reference JCGM 100:2008, 4.3 and G.4, on what standard uncertainty and effective degrees of freedom mean
-[[nodiscard]] LineFit fit_shared_line(std::span<const LinePoint> points, double bend_sd);
+[[nodiscard]] LineFit fit_shared_line(std::span<const LinePoint> points, double bend_sd,
+                                      const ScatterPrior& prior = {});
 
 } // namespace harpkeep

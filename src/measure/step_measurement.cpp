@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "measure/step_measurement.hpp"
 
+#include "measure/pluck_likeness.hpp"
 #include "measure/shared_line.hpp"
+#include "measure/tone_measurement.hpp"
 #include "units/interval.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <vector>
 
 namespace harpkeep {
@@ -17,23 +18,24 @@ namespace {
 // follow the length, as a wound string's bare ends, and one whose B stays.
 constexpr double log_b_ratio_sd = 0.2;
 // What two plucks of one string differ by in a partial, beyond what the fits see; up to the factor that the
-// partials say (our own choice of where to begin). Faint partials stray the most: what happens to lie beside
-// them weighs as their noise does.
-constexpr double usual_unevenness_cents = 0.03;
+// partials say (our own choice of where to begin).
+constexpr double usual_unevenness_cents = 0.012;
+// Faint partials stray the most: what happens to lie beside them weighs as their noise does. And below some
+// hundred hertz hum and rumble lie beside all of them. Shares of the noise's variance; seen on real plucks.
+constexpr double faint_share = 0.5, faint_noise_cents = 0.05;
+constexpr double hum_share = 1.6, hum_hz = 250.0;
+constexpr double alike_log_sd = 1.0, unlike_log_sd = 1.25; // of the factor on what partials stray by
 constexpr double glide_freedom = 30.0;
-// Two plucks of one string glide by amounts that differ about so much in their mean pitch, cents; what the
-// fits say of the difference counts the more the surer they are (our own choice, tried on synthetic harps and
-// real samples).
-constexpr double glide_difference_sd = 0.4;
-// But plucks as strong in every partial were plucked alike, and glide alike: the level from which on they
-// count as different. Plucks at other points or angles differ by 1 to 7 dB, a pluck and itself in noise
-// mostly by less than 0.4.
-constexpr double different_db = 0.55;
-constexpr double least_level_sd_db = 0.1;
-constexpr double onset_unsure_s = 0.002;   // onsets are found to a millisecond or two,
-constexpr double start_sd_s = 0.0005;      // mostly to half of one
+// Two plucks of one string glide, and are lifted by second polarisations, by amounts that differ about so
+// much in their mean pitch, cents; few partials do not average their own out. What the fits say of the
+// difference counts the more the surer they are (fitted to synthetic strings).
+constexpr double glide_difference_sd = 0.37, own_difference_sd = 2.0; // the latter by the number of partials
+constexpr double start_sd_s = 0.0005;                                 // of the fit's start against the pluck
+// What a pitch sinks by in its decay, where the lifts do not say more; how fast the mean lift falls with the
+// start, against lift / decay.
+constexpr double least_fall_cents = 0.8, lift_fall = 1.5;
+constexpr double span_share = 1.6;         // of the effect of another length that the simple formula gives
 constexpr double shortest_decay_s = 0.005; // no string dies sooner
-constexpr double db_per_neper = 8.685889638065035;
 // How far a partial's interval may be from the others' beyond what the fits say: bodies move single partials
 // by up to 6 cents. What is farther off is another thing that was found where the partial had been lost.
 constexpr double same_partial_cents = 8.0, same_partial_sds = 3.0;
@@ -41,54 +43,18 @@ constexpr double same_partial_cents = 8.0, same_partial_sds = 3.0;
 constexpr double different_lifts_cents = 0.03;
 constexpr std::size_t least_partials_alike = 5;
 constexpr double least_cents = 2e-4;         // rounding of single-precision samples and window edges
-constexpr double least_shared_cents = 0.004; // all partials looked at from a little earlier on or for longer
+constexpr double least_shared_cents = 0.002; // all partials looked at from a little earlier on or for longer
 constexpr double least_unevenness_cents = 0.007; // the same partial looked at a little earlier or longer
 
 struct SharedPartial {
     int number;
+    double frequency_hz; ///< in the lower position
     double interval_cents;
     double noise2, model2; ///< variances, cents^2
+    double span2;          ///< the same, of what other lengths of the fits do
     double stiff_cents;    ///< what stiffness adds to this interval beyond the first partial's, as expected
     double stiff_slope;    ///< its change for a change of ln(B ratio) by 1
 };
-
-/// What the noise leaves unsure in a partial's level: in one damped tone amplitude and phase are equally
-/// noisy.
-double level_sd_db(const Partial& partial)
-{
-    const double turn_rad = 2.0 * std::numbers::pi * partial.frequency_hz * partial.decay_s;
-    return db_per_neper * turn_rad * partial.noise_cents / cents_per_neper;
-}
-
-/// How far the levels of the partials that both share are apart, rms, beyond what their noise does and what
-/// a little earlier or later means to levels that fall.
-double levels_apart_db(const PluckMeasurement& lower, const PluckMeasurement& upper)
-{
-    double weights = 0.0, square = 0.0, count = 0.0, falls = 0.0, both = 0.0;
-    for (const auto& a : lower.partials)
-        for (const auto& b : upper.partials) {
-            if (a.number != b.number) continue;
-            const double sd_db = std::hypot(least_level_sd_db, level_sd_db(a), level_sd_db(b));
-            const double apart = (b.level_db - a.level_db) / sd_db;
-            const double fall = db_per_neper / std::max(std::sqrt(a.decay_s * b.decay_s), shortest_decay_s) /
-                                sd_db; // for one second
-            weights += 1.0 / (sd_db * sd_db);
-            square += apart * apart, falls += fall * fall, both += apart * fall;
-            count += 1.0;
-        }
-    if (count == 0.0) return 0.0;
-    const double later_s = std::clamp(both / falls, -onset_unsure_s, onset_unsure_s);
-    square += later_s * (later_s * falls - 2.0 * both);
-    return std::sqrt(std::max(0.0, square - count) / weights);
-}
-
-/// How differently the string was plucked, from 0 to 1.
-double unlikeness(const PluckMeasurement& lower, const PluckMeasurement& upper)
-{
-    const double apart_db = levels_apart_db(lower, upper);
-    const double square = std::pow(apart_db / different_db, 2);
-    return square / (1.0 + square);
-}
 
 /// Variance of the difference that both fits leave open.
 double glide_variance(const PluckMeasurement& lower, const PluckMeasurement& upper)
@@ -96,14 +62,64 @@ double glide_variance(const PluckMeasurement& lower, const PluckMeasurement& upp
     return std::pow(lower.glide_uncertainty_cents, 2) + std::pow(upper.glide_uncertainty_cents, 2);
 }
 
+/// What is expected of the difference before the fits are asked.
+double difference_variance(const PluckMeasurement& lower, const PluckMeasurement& upper)
+{
+    double count = 0.0;
+    for (const auto& a : lower.partials)
+        for (const auto& b : upper.partials) count += a.number == b.number ? 1.0 : 0.0;
+    return std::pow(glide_difference_sd, 2) + std::pow(own_difference_sd / std::max(1.0, count), 2);
+}
+
+/// How fast the mean pitch falls when the fit begins later.
+double fall_cents_per_s(const PluckMeasurement& pluck)
+{
+    std::vector<double> decays_s;
+    double lift = 0.0;
+    for (const auto& partial : pluck.partials) {
+        decays_s.push_back(partial.decay_s);
+        lift += std::abs(partial.glide_cents) / static_cast<double>(pluck.partials.size());
+    }
+    const auto middle = decays_s.begin() + static_cast<std::ptrdiff_t>(decays_s.size() / 2);
+    std::nth_element(decays_s.begin(), middle, decays_s.end());
+    return std::hypot(least_fall_cents, lift_fall * lift) /
+           std::max({pluck.decay_s, *middle, shortest_decay_s});
+}
+
 /// What the part of the glide that is left in differs by when one fit began a little earlier than the other.
 double start_variance(const PluckMeasurement& lower, const PluckMeasurement& upper, double glide_share)
 {
-    const auto fall_cents_per_s = [](const PluckMeasurement& pluck) {
-        return pluck.glide_cents / std::max(pluck.decay_s, shortest_decay_s);
-    };
     const double fastest = std::max(fall_cents_per_s(lower), fall_cents_per_s(upper));
     return std::pow((1.0 - glide_share) * fastest * start_sd_s, 2);
+}
+
+/// By how much a partial's mean lift falls when it is looked at for longer, in its ratio: much of its energy
+/// comes late where it outlives the fit.
+double lift_cents_by_span(const Partial& partial, double length_s)
+{
+    const double x = 2.0 * length_s / std::max(partial.decay_s, shortest_decay_s);
+    return std::abs(partial.glide_cents) * x / std::expm1(x);
+}
+
+/// Of two plucks alike the upper dies sooner, in the ratio of the pitches: how far the lengths of the fits
+/// are from that ratio, in its logarithm.
+struct Spans {
+    double lower_s, upper_s, log_longer;
+};
+
+Spans spans_of(const PluckMeasurement& lower, const PluckMeasurement& upper)
+{
+    const double a_s = likely_extent(lower).length_s, b_s = likely_extent(upper).length_s;
+    return {a_s, b_s, std::log(b_s * upper.frequency_hz / (a_s * lower.frequency_hz))};
+}
+
+/// What is left in of a partial's glide differs when one fit was longer than the ratio of the pitches asks
+/// for.
+double span_variance(const Spans& spans, const Partial& a, const Partial& b, double glide_share)
+{
+    const double by_span =
+        0.5 * (lift_cents_by_span(a, spans.lower_s) + lift_cents_by_span(b, spans.upper_s));
+    return std::pow((1.0 - glide_share) * span_share * by_span * spans.log_longer, 2);
 }
 
 std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const PluckMeasurement& upper,
@@ -114,6 +130,7 @@ std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const 
     const double b_lower =
         std::sqrt(std::max(lower.inharmonicity, 1e-8) * std::max(upper.inharmonicity, 1e-8)) / ratio;
     const double b_upper = b_lower * ratio * ratio;
+    const Spans spans = spans_of(lower, upper);
     std::vector<SharedPartial> shared;
     for (const auto& a : lower.partials)
         for (const auto& b : upper.partials) {
@@ -127,12 +144,15 @@ std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const 
             const double total_a = std::pow(a.uncertainty_cents, 2),
                          total_b = std::pow(b.uncertainty_cents, 2);
             const double noise_a = std::pow(a.noise_cents, 2), noise_b = std::pow(b.noise_cents, 2);
-            shared.push_back({a.number,
-                              cents_per_neper * std::log(b.frequency_hz / a.frequency_hz) -
-                                  glide_share * (b.glide_cents - a.glide_cents),
-                              noise_a + noise_b,
-                              std::max(0.0, total_a - noise_a) + std::max(0.0, total_b - noise_b), stiff,
-                              slope});
+            shared.push_back({.number = a.number,
+                              .frequency_hz = a.frequency_hz,
+                              .interval_cents = cents_per_neper * std::log(b.frequency_hz / a.frequency_hz) -
+                                                glide_share * (b.glide_cents - a.glide_cents),
+                              .noise2 = noise_a + noise_b,
+                              .model2 = std::max(0.0, total_a - noise_a) + std::max(0.0, total_b - noise_b),
+                              .span2 = span_variance(spans, a, b, glide_share),
+                              .stiff_cents = stiff,
+                              .stiff_slope = slope});
         }
     return shared;
 }
@@ -168,15 +188,30 @@ void drop_strangers(std::vector<SharedPartial>& shared)
 
 /// The interval that the partials agree on, each as uneven as `unevenness_cents2` says of it.
 template <typename Unevenness>
-LineFit fit_intervals(const std::vector<SharedPartial>& shared, const Unevenness& unevenness_cents2)
+LineFit fit_intervals(const std::vector<SharedPartial>& shared, const Unevenness& unevenness_cents2,
+                      const ScatterPrior& prior = {})
 {
     std::vector<LinePoint> points;
     for (const auto& p : shared)
         points.push_back({.value_cents = p.interval_cents - p.stiff_cents,
                           .slope_cents = p.stiff_slope,
-                          .noise_cents2 = p.noise2 + least_cents * least_cents,
+                          .noise_cents2 = p.noise2 + p.span2 + least_cents * least_cents,
                           .unevenness_cents2 = unevenness_cents2(p)});
-    return fit_shared_line(points, log_b_ratio_sd);
+    return fit_shared_line(points, log_b_ratio_sd, prior);
+}
+
+/// What is known of the scatter beforehand: what plucks alike scatter by is known better.
+ScatterPrior scatter_prior(double unlike2)
+{
+    return {.factor = 1.0, .log_sd = alike_log_sd + (unlike_log_sd - alike_log_sd) * unlike2};
+}
+
+/// What a partial strays by because of what lies beside it, for a factor of 1.
+double straying_variance(const SharedPartial& p)
+{
+    const double faint = p.noise2 / (p.noise2 + faint_noise_cents * faint_noise_cents);
+    const double high = p.frequency_hz / hum_hz;
+    return p.noise2 * (faint_share * faint + hum_share / (1.0 + std::pow(high, 4)));
 }
 
 /// How differently glide and second polarisation lift the partials, from 0 to 1: the intervals of the pitches
@@ -196,19 +231,22 @@ double lifts_unlikeness(const PluckMeasurement& lower, const PluckMeasurement& u
 
 std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
-    double unlike2 = std::pow(unlikeness(lower, upper), 2);
+    double unlike2 = std::pow(levels_unlikeness(lower, upper), 2);
     if (unlike2 > 0.0) unlike2 *= std::pow(lifts_unlikeness(lower, upper), 2);
-    const double prior2 = glide_difference_sd * glide_difference_sd * unlike2;
+    const double prior2 = difference_variance(lower, upper) * unlike2;
     const double glide2 = glide_variance(lower, upper);
     const double glide_share = prior2 > 0.0 ? prior2 / (prior2 + glide2) : 0.0;
     auto shared = shared_partials(lower, upper, glide_share);
     if (shared.empty()) return std::nullopt;
     drop_strangers(shared);
 
-    const LineFit line = fit_intervals(shared, [&](const SharedPartial& p) {
-        return unlike2 * (p.model2 + usual_unevenness_cents * usual_unevenness_cents) + p.noise2 +
-               least_unevenness_cents * least_unevenness_cents;
-    });
+    const LineFit line = fit_intervals(
+        shared,
+        [&](const SharedPartial& p) {
+            return unlike2 * (p.model2 + usual_unevenness_cents * usual_unevenness_cents) +
+                   straying_variance(p) + least_unevenness_cents * least_unevenness_cents;
+        },
+        scatter_prior(unlike2));
     const double shared2 = glide_share * glide2 + start_variance(lower, upper, glide_share) +
                            least_shared_cents * least_shared_cents,
                  line2 = std::pow(line.uncertainty_cents, 2);

@@ -28,11 +28,19 @@ constexpr double faintest_share =
     0.004; // of the loudest partial, -48 dB: fainter ones are often other things
 constexpr double least_information = 6.0; // 1/rad^2: under this a partial's phase is mere noise
 constexpr double useful_energy = 0.9995;  // of the lower partials; the rest is tail
+constexpr int lower_partials = 3;
+constexpr double shortest_decay_s = 0.005; // no string dies sooner
 
 /// How long a tone is looked at, if it rings and nothing comes between: shorter for higher strings.
 double longest_fit_s(double first_hz)
 {
     return 4.0 * std::pow(40.0 / first_hz, 0.35);
+}
+
+/// So many periods, or so many windows for the length.
+double window_for(double first_hz, double length_s)
+{
+    return std::max(periods_per_window / first_hz, length_s / windows_per_fit);
 }
 
 /// What is fitted from when to when, through which window.
@@ -111,7 +119,7 @@ double useful_length_s(const OctavePyramid& sound, const Plan& plan, const Pitch
     const StiffSeries series{guess.frequency_hz, 0.0};
     std::vector<double> power;
     double hop_s = 0.0;
-    for (int k = 1; k <= 3; ++k) {
+    for (int k = 1; k <= lower_partials; ++k) {
         const auto band = BandCutter(sound, plan, guess.frequency_hz).band(series.partial_hz(k), 4);
         if (!band) continue;
         hop_s = band->hop_s;
@@ -133,8 +141,7 @@ Plan plan_for(const OctavePyramid& sound, const ToneSpan& span, const PitchCandi
               .window_s = periods_per_window / first_hz};
     plan.to_s = plan.from_s + useful_length_s(sound, plan, guess);
     const double length_s = plan.to_s - plan.from_s;
-    plan.window_s = std::max(plan.window_s, length_s / windows_per_fit);
-    plan.window_s = std::min(plan.window_s, length_s / 2.5);
+    plan.window_s = std::min(window_for(first_hz, length_s), length_s / 2.5);
     return plan;
 }
 
@@ -198,6 +205,12 @@ constexpr int glide_rounds = 10;
 constexpr double usual_decay_exponent = 0.6; // alpha_k / alpha_1 = k^0.6, about (our own choice)
 constexpr double clear_information = 100.0;  // 1/rad^2: of a partial whose decay shows as well
 
+/// Tension relaxes with the square of the amplitude.
+double usual_relaxation_s(double decay_rate)
+{
+    return 0.5 / decay_rate;
+}
+
 /// Every partial again, with the glide found taken off; one that is lost keeps its earlier fit.
 void refit(const FittedPartials& found, const GlideFit& glide, double unsure, std::vector<PartialFit>& fits)
 {
@@ -213,7 +226,7 @@ SettledPartials settle(const FittedPartials& found, double start_s, double decay
 {
     SettledPartials settled{.fits = found.fits};
     GlideSearch search{.decay_rate = decay_rate,
-                       .start = {.amount = 0.0, .time_s = 0.5 / decay_rate, .start_s = start_s},
+                       .start = {.amount = 0.0, .time_s = usual_relaxation_s(decay_rate), .start_s = start_s},
                        .unsure_amount = unsure_cents_at_first / cents_per_neper};
     const double enough = settled_enough_cents / cents_per_neper;
     double taken_off = 0.0;
@@ -236,7 +249,7 @@ SettledPartials settle(const FittedPartials& found, double start_s, double decay
 
 /// All partials at once with a second tone beside each, from where the single fits and their glide left them.
 std::optional<ToneFit> fit_twins(const FittedPartials& found, const SettledPartials& settled,
-                                 double inharmonicity)
+                                 double inharmonicity, double decay_rate)
 {
     std::vector<TonePartial> partials;
     for (std::size_t i = 0; i < found.fits.size(); ++i)
@@ -245,7 +258,9 @@ std::optional<ToneFit> fit_twins(const FittedPartials& found, const SettledParti
                             .frequency_hz = settled.fits[i].frequency_hz,
                             .decay_rate = settled.fits[i].decay_rate,
                             .noise_level = found.fits[i].noise_level});
-    return fit_two_tones(partials, {.glide = settled.glide.glide, .inharmonicity = inharmonicity});
+    return fit_two_tones(partials, {.glide = settled.glide.glide,
+                                    .inharmonicity = inharmonicity,
+                                    .relaxation_s = usual_relaxation_s(decay_rate)});
 }
 
 /// What one partial says in the end.
@@ -296,6 +311,9 @@ double square(double x)
     return x * x;
 }
 
+// What lies between one tone and two is a part of the way from one to the other, not the one or the other.
+constexpr double both_count = 0.15;
+
 /// Between both, by the probability of the second; what they differ by together goes into what is shared.
 /// What a hidden second tone does looks like a glide: as far as the glide is unsure, that is counted already.
 ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit& fit)
@@ -316,8 +334,9 @@ ToneReading blend(const ToneReading& one, const ToneReading& two, const ToneFit&
     apart /= weights;
     reading.glide_amount = between(one.glide_amount, two.glide_amount);
     const double hidden2 = std::max(0.0, square(fit.hidden_sd_cents) - square(one.shared_sd_cents));
-    reading.shared_sd_cents = std::sqrt(between(square(one.shared_sd_cents), square(two.shared_sd_cents)) +
-                                        probability * (1.0 - probability) * square(apart) + hidden2);
+    reading.shared_sd_cents =
+        std::sqrt(between(square(one.shared_sd_cents), square(two.shared_sd_cents)) +
+                  both_count * probability * (1.0 - probability) * square(apart) + hidden2);
     return reading;
 }
 
@@ -377,6 +396,16 @@ std::optional<Beat> hear_beat(const FittedPartials& found)
 
 } // namespace
 
+FitExtent likely_extent(const PluckMeasurement& pluck)
+{
+    double slowest_s = shortest_decay_s;
+    for (const auto& partial : pluck.partials)
+        if (partial.number <= lower_partials) slowest_s = std::max(slowest_s, partial.decay_s);
+    const double useful_s = -0.5 * std::log(1.0 - useful_energy) * slowest_s;
+    const double length_s = std::min(longest_fit_s(pluck.frequency_hz), useful_s);
+    return {.length_s = length_s, .window_s = window_for(pluck.frequency_hz, length_s)};
+}
+
 std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const ToneSpan& span,
                                              const PitchCandidate& guess)
 {
@@ -389,12 +418,13 @@ std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const T
         std::max_element(found.fits.begin(), found.fits.end(),
                          [](const auto& a, const auto& b) { return a.information < b.information; });
     const double decay_rate = std::max(strongest->decay_rate, 0.2);
-    const SettledPartials settled = settle(found, plan.from_s, motion_decay_rate(found));
+    const double motion_rate = motion_decay_rate(found);
+    const SettledPartials settled = settle(found, plan.from_s, motion_rate);
 
     const auto strongest_index = static_cast<std::size_t>(strongest - found.fits.begin());
     const double typical_b = typical_inharmonicity(guess.frequency_hz);
     ToneReading reading = read_one_tone(found, settled, strongest_index);
-    if (const auto twins = fit_twins(found, settled, typical_b))
+    if (const auto twins = fit_twins(found, settled, typical_b, motion_rate))
         reading = blend(reading, read_two_tones(found, *twins), *twins);
 
     PluckMeasurement result;

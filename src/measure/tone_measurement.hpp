@@ -22,4 +22,13 @@ struct ToneSpan {
 [[nodiscard]] std::optional<PluckMeasurement> measure_tone(const OctavePyramid& sound, const ToneSpan& span,
                                                            const PitchCandidate& guess);
 
+/// How long the sound is that a measurement rests on, and the window through which its partials were seen.
+struct FitExtent {
+    double length_s = 0.0, window_s = 0.0;
+};
+
+/// Both about, as they follow from the pitch and from how fast the lower partials die; a pluck that the next
+/// one cut short was measured over less.
+[[nodiscard]] FitExtent likely_extent(const PluckMeasurement& pluck);
+
 } // namespace harpkeep

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "signal/hidden_twin.hpp"
 
+#include "base/expects.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <complex>
@@ -11,6 +13,9 @@ namespace harpkeep {
 namespace {
 
 using Complex = std::complex<double>;
+
+constexpr double shared_hidden_cents = 0.08, own_hidden_cents = 0.38; // of all partials, of each
+constexpr double unsettled_hidden_cents = 1.6;
 
 /// Power of the second tone, for an amplitude of 1, that is free of the first tone and its change with
 /// frequency and decay; and the first tone's own. Means over the band's values.
@@ -54,6 +59,22 @@ double expected_misfit(std::span<const TonePartial> partials, const Twin& usual)
         sum += std::log1p(usual.share * usual.share * of.left_over / of.main * power / noise);
     }
     return sum / static_cast<double>(partials.size());
+}
+
+double unsettled_share(std::span<const TonePartial> partials, double relaxation_s)
+{
+    HARPKEEP_EXPECTS(relaxation_s > 0.0);
+    double span_s = 0.0;
+    for (const auto& partial : partials)
+        span_s = std::max(span_s, partial.band->hop_s * static_cast<double>(partial.band->values.size()));
+    return std::exp(-span_s / relaxation_s);
+}
+
+double usual_hidden_cents(std::size_t partial_count, double unsettled)
+{
+    HARPKEEP_EXPECTS(partial_count > 0);
+    return std::hypot(shared_hidden_cents + unsettled_hidden_cents * unsettled,
+                      own_hidden_cents / std::sqrt(static_cast<double>(partial_count)));
 }
 
 } // namespace harpkeep

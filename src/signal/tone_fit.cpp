@@ -4,41 +4,33 @@
 #include "base/expects.hpp"
 #include "signal/hidden_twin.hpp"
 #include "signal/tone_problem.hpp"
+#include "signal/two_tone_search.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace harpkeep {
 
 namespace {
 
-// From where the second tone is looked for: the likelihood has more than one maximum, each some 0.5 cent
-// wide.
-constexpr std::array start_splits_cents{0.35, 0.8};
-constexpr double hopeless = 300.0; // log evidence at the start against the other side's, if that explains all
-constexpr double much_left = 0.5; // of the misfit: another start may explain it,
-constexpr double worth_other_starts = 0.12; // unless two tones explain none of it
-// Of the log of what one tone leaves over against the noise: measured, synthetic strings with a twin 0.9 to
-// 1, recorded plucks on which two tones are not all that goes on 0.1 to 0.4.
-constexpr double explained_least = 0.55, explained_surely = 0.8;
-constexpr double small_misfit = 0.05;
+// Mean of the log of what one tone leaves over.
 constexpr double shows_least = 0.05, shows_surely = 0.35;
 constexpr double least_probability = 1e-3;
 constexpr double rarely_alone = 0.05;      // odds that a string swings in one direction only
 constexpr double most_hidden_cents = 0.35; // by what twins an octave around do where they are heard
-// A second tone as invented strings have it (-14 dB), what it does to the pitch of one, and what it would
-// leave over where it may hide in the noise, or would show. All measured on synthetic strings.
+// A second tone as invented strings have it (-14 dB), and what it may leave over and still hide in the noise.
 constexpr Twin usual_twin{.split = 0.6 / cents_per_neper, .decay_ratio = 0.6, .share = 0.2};
-constexpr double usual_twin_cents = 0.27;
-constexpr double hides_at = 0.15, shows_at = 0.6;
+constexpr double hides_at = 0.2;
+// By what the variance of all together exceeds what the curvature at the likeliest says, measured on
+// synthetic strings: what few partials share, they have been bent to fit; what many share is found better
+// than said, for they are held to stray. Where the glide has not settled and the second tone is barely heard,
+// the likelihood is far from normal.
+constexpr double curvature_of_many = 0.78, curvature_of_few = 28.0;
+constexpr double curvature_unsettled = 120.0, curvature_fall = 1.5;
 
-/// Mean of the log of what is left over against the noise; by chance it is as often below zero as above.
-double misfit(const ToneProblem::Readings& readings)
+double square(double x)
 {
-    double sum = 0.0;
-    for (const auto& one : readings.partials) sum += std::log(std::max(one.excess, 0.1));
-    return std::max(0.0, sum / static_cast<double>(readings.partials.size()));
+    return x * x;
 }
 
 double smooth_step(double from, double to, double x)
@@ -52,73 +44,7 @@ double smooth_step(double from, double to, double x)
 double acceptance(double alone, double together)
 {
     return smooth_step(shows_least, shows_surely, alone) *
-           smooth_step(explained_least, explained_surely,
-                       (alone - together + small_misfit) / (alone + small_misfit));
-}
-
-/// A solved explanation by two tones.
-struct TwoTones {
-    ToneState state;
-    ToneProblem::Readings readings;
-    bool above = false; ///< the second tone above the main one, where the search began
-    double weight = 0.0;
-};
-
-bool less_likely(const TwoTones& a, const TwoTones& b)
-{
-    return a.state.log_evidence < b.state.log_evidence;
-}
-
-/// Beginnings of explanations by two tones, the most promising first.
-std::vector<ToneState> promising_starts(const ToneProblem& problem, const ToneState& alone)
-{
-    std::vector<ToneState> starts;
-    for (const double side : {1.0, -1.0})
-        for (const double cents : start_splits_cents) {
-            ToneState two = alone;
-            two.what.twin = true;
-            two.shared.split = side * cents / cents_per_neper;
-            two.shared.log_decay_ratio = std::log(twin_start_ratio);
-            problem.form_twin(two);
-            starts.push_back(std::move(two));
-        }
-    std::stable_sort(starts.begin(), starts.end(),
-                     [](const ToneState& a, const ToneState& b) { return a.log_evidence > b.log_evidence; });
-    return starts;
-}
-
-/// Whether what was found so far leaves the question open that another start may answer.
-bool is_worth_solving(const ToneState& start, bool new_side, const std::vector<TwoTones>& found,
-                      double best_start, double misfit_alone)
-{
-    if (found.empty()) return true;
-    const double left = misfit(std::max_element(found.begin(), found.end(), less_likely)->readings);
-    const double explained = (misfit_alone - left + small_misfit) / (misfit_alone + small_misfit);
-    if (new_side) return explained < explained_surely || start.log_evidence > best_start - hopeless;
-    return left > much_left && explained > worth_other_starts;
-}
-
-/// The best fit with the second tone above the main one, and below unless that is hopeless.
-std::vector<TwoTones> explain_by_two(const ToneProblem& problem, const ToneState& alone, double misfit_alone)
-{
-    std::vector<TwoTones> sides;
-    double best_start = -1e300;
-    auto starts = promising_starts(problem, alone);
-    for (ToneState& start : starts) {
-        const bool above = start.shared.split > 0.0;
-        best_start = std::max(best_start, start.log_evidence);
-        const auto same_side = std::find_if(sides.begin(), sides.end(),
-                                            [&](const TwoTones& side) { return side.above == above; });
-        if (!is_worth_solving(start, same_side == sides.end(), sides, best_start, misfit_alone)) continue;
-        problem.solve(start);
-        TwoTones solved{.state = std::move(start), .above = above};
-        solved.readings = problem.read(solved.state);
-        if (same_side == sides.end())
-            sides.push_back(std::move(solved));
-        else if (less_likely(*same_side, solved))
-            *same_side = std::move(solved);
-    }
-    return sides;
+           smooth_step(explained_least, explained_surely, explained_share(alone, together));
 }
 
 void fill(ToneFit& fit, std::span<const TonePartial> partials, std::span<const TwoTones> sides)
@@ -144,6 +70,13 @@ void fill(ToneFit& fit, std::span<const TonePartial> partials, std::span<const T
     fit.shared_sd_cents = cents_per_neper * std::sqrt(shared + between);
 }
 
+/// What the variance that the curvature gives is to be multiplied by.
+double curvature_factor(double partial_count, double unsettled, double misfit_alone)
+{
+    return curvature_of_many + curvature_of_few / (partial_count * partial_count) +
+           curvature_unsettled * unsettled * unsettled * std::exp(-curvature_fall * misfit_alone);
+}
+
 /// How far both explanations are apart in the mean over the partials.
 double apart_cents(const ToneFit& fit, const ToneState& alone, const ToneProblem::Readings& readings)
 {
@@ -160,50 +93,54 @@ double apart_cents(const ToneFit& fit, const ToneState& alone, const ToneProblem
 
 std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, const ToneSearch& search)
 {
-    HARPKEEP_EXPECTS(!partials.empty() && search.glide.time_s > 0.0);
+    HARPKEEP_EXPECTS(!partials.empty() && search.glide.time_s > 0.0 && search.relaxation_s > 0.0);
     const ToneProblem problem(partials, search);
     ToneState alone = problem.start(partials);
     alone.what.glide = search.glide.amount > 0.0;
     alone.shared.glide_amount = search.glide.amount;
-    problem.solve(alone);
-
-    const double misfit_alone = misfit(problem.read(alone));
+    const double misfit_alone = misfit(problem.solve(alone));
     std::vector<TwoTones> sides = explain_by_two(problem, alone, misfit_alone);
-    const TwoTones& best = *std::max_element(sides.begin(), sides.end(), less_likely);
+    const auto accepted = [&] { return acceptance(misfit_alone, misfit(likeliest(sides).readings)); };
+    if (accepted() > least_probability) sides = spread_over_decay_ratios(problem, sides);
+    const TwoTones& best = likeliest(sides);
     const double least = best.state.log_evidence;
     double sum = 0.0;
     for (auto& side : sides) sum += side.weight = std::exp(side.state.log_evidence - least);
     const double against = std::exp(std::min(700.0, alone.log_evidence - least));
-    ToneFit fit{.probability = sum / (sum + against) * acceptance(misfit_alone, misfit(best.readings))};
+    ToneFit fit{.probability = sum / (sum + against) * accepted()};
     const double unheard = 1.0 - smooth_step(shows_least, shows_surely, misfit_alone);
     const double possible = unheard * sum / (sum + against * rarely_alone);
     // Hidden in the noise, or heard and not explained.
-    const double hides =
-        unheard * (1.0 - smooth_step(hides_at, shows_at, expected_misfit(partials, usual_twin)));
-    const double unknown = hides + (1.0 - unheard) * (1.0 - fit.probability);
+    const double hides = unheard * std::min(1.0, hides_at / expected_misfit(partials, usual_twin));
+    const double unknown = hides + (1.0 - unheard) * square(1.0 - fit.probability);
     if (std::max({fit.probability, possible, unknown}) < least_probability) return std::nullopt;
     for (auto& side : sides) side.weight /= sum;
 
-    double square = 0.0;
+    double twins2 = 0.0;
     for (std::size_t i = 0; i < partials.size(); ++i) {
         const OwnTone& own = best.state.partials[i].own;
         fit.partials.push_back({.decay_rate = own.decay_rate,
                                 .level = best.readings.partials[i].level,
                                 .excess = std::max(1.0, best.readings.partials[i].excess),
                                 .twin_level_ratio = std::abs(own.twin)});
-        square += std::norm(own.twin);
+        twins2 += std::norm(own.twin);
     }
     fill(fit, partials, sides);
     const double seen_cents = std::hypot(fit.shared_sd_cents, apart_cents(fit, alone, best.readings));
-    fit.hidden_sd_cents = std::max(std::min(most_hidden_cents, std::sqrt(possible) * seen_cents),
-                                   std::sqrt(unknown) * usual_twin_cents);
+    const double unsettled = unsettled_share(partials, search.relaxation_s);
+    const double usual_cents = usual_hidden_cents(partials.size(), unsettled);
+    fit.hidden_sd_cents =
+        std::min(std::max(most_hidden_cents, usual_cents),
+                 std::sqrt((1.0 - hides) * possible * square(seen_cents) + unknown * square(usual_cents)));
+    fit.shared_sd_cents *=
+        std::sqrt(curvature_factor(static_cast<double>(partials.size()), unsettled, misfit_alone));
     const SharedTone& shared = best.state.shared;
     fit.glide = {.amount = shared.glide_amount,
                  .time_s = std::exp(shared.log_glide_time),
                  .start_s = search.glide.start_s};
     fit.twin = {.split = shared.split,
                 .decay_ratio = std::exp(shared.log_decay_ratio),
-                .share = std::sqrt(square / static_cast<double>(partials.size()))};
+                .share = std::sqrt(twins2 / static_cast<double>(partials.size()))};
     fit.scatter_cents = cents_per_neper * best.state.scatter;
     return fit;
 }

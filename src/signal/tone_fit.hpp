@@ -30,6 +30,7 @@ struct TonePartial {
 struct ToneSearch {
     PitchGlide glide;           ///< where the search begins; amount 0: there may be none; time_s > 0
     double inharmonicity = 0.0; ///< B, about
+    double relaxation_s = 1.0;  ///< in which a glide of such a tone usually falls by 1/e
 };
 
 struct FittedTonePartial {

@@ -11,12 +11,11 @@ namespace harpkeep {
 namespace {
 
 // What is expected before: glides of some 3 cents (0.4 to 7 seen on harp plucks), whose time lies within a
-// factor of 2 of what the decay suggests; twins within about a cent, at -12 dB, dying up to 3 times slower or
-// quicker.
+// factor of 2 of what the decay suggests; twins within about a cent, at -12 dB.
 constexpr double glide_sd = 3.0 / cents_per_neper;
 constexpr double log_glide_time_sd = 0.7;
 constexpr double split_sd = 1.0 / cents_per_neper;
-constexpr double log_decay_ratio_sd = 0.5;
+constexpr double held_log_decay_ratio_sd = 0.001; // as good as fixed
 constexpr double usual_share_counts = 2.0, least_twin_share = 0.01;
 constexpr double log_b_sd = 1.1;
 constexpr double decay_sd = 0.5; // relative
@@ -25,17 +24,14 @@ constexpr double least_scatter = 0.005 / cents_per_neper;
 constexpr double usual_scatter_counts = 2.0;
 constexpr double scatter_freedom = 4.0; // Student's, so that single partials do not pull
 
-constexpr double learned_together = 4.0; // glide, its time, the twin's split and decay
-
 constexpr int held_rounds = 2;   // in which a twin's split and decay stay, until its partials have formed
 constexpr int most_rounds = 40;  // two or three short partials need that many, twenty end much sooner
 constexpr double swinging = 0.6; // of a step, how much of it the next one takes back
 constexpr double split_step = 0.3 / cents_per_neper, decay_ratio_step = 0.4, glide_time_step = 0.4;
 constexpr double largest_twin = 1.0;
-constexpr double settled_steps = 0.05; // of the standard deviation that each unknown has by itself
 
 namespace u = unknown;
-constexpr Eigen::Index series_first = 0, series_b = 1, shared_at = 2;
+constexpr Eigen::Index series_first = 0, series_b = 1, shared_at = 2, decay_ratio_at = 5;
 
 double stretch(double b, double k)
 {
@@ -108,14 +104,14 @@ void ToneProblem::form_twin(ToneState& state) const
     }
 }
 
-void ToneProblem::solve(ToneState& state) const
+ToneProblem::Readings ToneProblem::solve(ToneState& state, double settled_sds) const
 {
     SharedVector last = SharedVector::Zero();
     for (int i = 0;; ++i) {
         const ToneRound round = linearise(state, false);
-        if (i == most_rounds || (i > 1 && is_small(round))) {
+        if (i == most_rounds || (i > 0 && is_small(round, settled_sds))) {
             state.log_evidence = evidence(state, round);
-            return;
+            return read(state, round);
         }
         const SharedVector weight = round.information.diagonal();
         const double along = last.dot(weight.cwiseProduct(round.step));
@@ -127,9 +123,8 @@ void ToneProblem::solve(ToneState& state) const
     }
 }
 
-ToneProblem::Readings ToneProblem::read(const ToneState& state) const
+ToneProblem::Readings ToneProblem::read(const ToneState& state, const ToneRound& round)
 {
-    const ToneRound round = linearise(state, false);
     Readings readings;
     SharedVector slope = SharedVector::Zero();
     double weights = 0.0;
@@ -148,11 +143,10 @@ ToneProblem::Readings ToneProblem::read(const ToneState& state) const
         readings.partials.push_back(one);
     }
     slope /= weights;
-    // The four that are shared are learned from the partials themselves: few partials, few degrees of
-    // freedom.
-    const double count = static_cast<double>(state.partials.size());
-    readings.shared_variance =
-        slope.dot(round.information.ldlt().solve(slope)) * (count + learned_together) / count;
+    const auto information = round.information.ldlt();
+    readings.shared_variance = slope.dot(information.solve(slope));
+    const SharedVector ratio = SharedVector::Unit(decay_ratio_at);
+    readings.log_decay_ratio_sd = std::sqrt(ratio.dot(information.solve(ratio)));
     return readings;
 }
 
@@ -249,14 +243,16 @@ void ToneProblem::add_priors(const ToneState& state, bool held,
     prior(shared_at + 1, s.log_glide_time - std::log(search_.glide.time_s), log_glide_time_sd,
           state.what.glide);
     prior(shared_at + 2, s.split, split_sd, state.what.twin && !held);
-    prior(shared_at + 3, s.log_decay_ratio - std::log(twin_start_ratio), log_decay_ratio_sd,
+    const double usual_log_ratio = std::log(twin_start_ratio);
+    prior(decay_ratio_at, s.log_decay_ratio - state.held_log_decay_ratio.value_or(usual_log_ratio),
+          state.held_log_decay_ratio ? held_log_decay_ratio_sd : log_decay_ratio_sd,
           state.what.twin && !held);
 }
 
-bool ToneProblem::is_small(const ToneRound& round)
+bool ToneProblem::is_small(const ToneRound& round, double sds)
 {
     for (Eigen::Index k = 0; k < shared_count; ++k)
-        if (std::abs(round.step(k)) * std::sqrt(round.information(k, k)) > settled_steps) return false;
+        if (std::abs(round.step(k)) * std::sqrt(round.information(k, k)) > sds) return false;
     return true;
 }
 
@@ -265,7 +261,7 @@ void ToneProblem::move(ToneState& state, const ToneRound& round, double part) co
     SharedVector step = round.step;
     const double over =
         std::max({std::abs(step(shared_at + 1)) / glide_time_step, std::abs(step(shared_at + 2)) / split_step,
-                  std::abs(step(shared_at + 3)) / decay_ratio_step, 1.0});
+                  std::abs(step(decay_ratio_at)) / decay_ratio_step, 1.0});
     step *= part / over;
     const SharedTone before = state.shared;
     state.shared.log_first += step(series_first);
@@ -273,7 +269,7 @@ void ToneProblem::move(ToneState& state, const ToneRound& round, double part) co
     state.shared.glide_amount += step(shared_at);
     state.shared.log_glide_time += step(shared_at + 1);
     state.shared.split += step(shared_at + 2);
-    state.shared.log_decay_ratio += step(shared_at + 3);
+    state.shared.log_decay_ratio += step(decay_ratio_at);
     for (std::size_t i = 0; i < state.partials.size(); ++i)
         move_partial(state, step, round.reduced[i], before, i, part);
 }

@@ -7,6 +7,7 @@
 
 #include <Eigen/Dense>
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -15,7 +16,9 @@ namespace harpkeep {
 // Scatter of the partials about the series: learned, from a guess that counts as two partials.
 inline constexpr double first_scatter = 0.2 / cents_per_neper;
 inline constexpr double usual_twin_share = 0.2;
+// Twins die up to 3 times slower or quicker than the main tone, slower more often than not.
 inline constexpr double twin_start_ratio = 0.6;
+inline constexpr double log_decay_ratio_sd = 0.5;
 
 inline constexpr Eigen::Index shared_count = 6; // f1, B, glide, its time, the twin's split and decay
 using SharedVector = Eigen::Matrix<double, shared_count, 1>;
@@ -43,6 +46,7 @@ struct ToneState {
     double twin_share = usual_twin_share; ///< rms of the twins' ratios, learned
     double log_evidence = -1e300;
     ToneHypothesis what;
+    std::optional<double> held_log_decay_ratio; ///< of the twin: not to be found, but given
 };
 
 /// One partial's equations with its own five unknowns eliminated.
@@ -73,9 +77,6 @@ class ToneProblem {
     [[nodiscard]] ToneState start(std::span<const TonePartial> partials) const;
     /// To the likeliest twin with the split and the ratio of decays that the state begins with.
     void form_twin(ToneState& state) const;
-    /// To the likeliest state.
-    void solve(ToneState& state) const;
-
     /// The frequency of each partial, and how it depends on what is shared.
     struct Reading {
         double frequency_hz = 0.0, variance = 0.0; ///< relative
@@ -84,11 +85,14 @@ class ToneProblem {
     };
     struct Readings {
         std::vector<Reading> partials;
-        double shared_variance = 0.0; ///< of all together, relative
+        double shared_variance = 0.0;    ///< of all together, relative
+        double log_decay_ratio_sd = 0.0; ///< of the twin's ratio of decays, by the likelihood's curvature
     };
-    [[nodiscard]] Readings read(const ToneState& state) const;
+    /// To the likeliest state, settled to `settled_sds` of what each shared unknown is unsure by.
+    Readings solve(ToneState& state, double settled_sds = 0.05) const;
 
   private:
+    [[nodiscard]] static Readings read(const ToneState& state, const ToneRound& round);
     [[nodiscard]] double series_hz(const SharedTone& shared, int number) const;
     [[nodiscard]] ToneRound linearise(const ToneState& state, bool held) const;
     /// Equations of one partial with its priors, its own unknowns eliminated.
@@ -101,7 +105,7 @@ class ToneProblem {
     void add_priors(const ToneState& state, bool held,
                     Eigen::Matrix<double, shared_count, shared_count>& information, SharedVector& pull,
                     double& log_posterior) const;
-    [[nodiscard]] static bool is_small(const ToneRound& round);
+    [[nodiscard]] static bool is_small(const ToneRound& round, double sds);
     /// By `part` of the step.
     void move(ToneState& state, const ToneRound& round, double part) const;
     void move_partial(ToneState& state, const SharedVector& step, const ReducedPartial& r,

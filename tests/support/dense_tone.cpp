@@ -227,7 +227,6 @@ class DenseTone {
         const Eigen::MatrixXd j = jacobian();
         const Eigen::MatrixXd covariance =
             step_.asDiagonal() * (j.transpose() * j).inverse() * step_.asDiagonal();
-        const double n = static_cast<double>(count());
         DenseToneFit fit{.shared = x_.head<dense::shared>(),
                          .shared_sd = covariance.diagonal().head<dense::shared>().cwiseSqrt(),
                          .scatter = scatter_,
@@ -254,8 +253,7 @@ class DenseTone {
         }
         slope /= weights;
         const Eigen::MatrixXd of_shared = covariance.topLeftCorner<dense::shared, dense::shared>();
-        // The four that are learned from the partials themselves cost degrees of freedom.
-        fit.shared_sd_cents = cents_per_neper * std::sqrt(slope.dot(of_shared * slope) * (n + 4.0) / n);
+        fit.shared_sd_cents = cents_per_neper * std::sqrt(slope.dot(of_shared * slope));
         return fit;
     }
 

@@ -17,7 +17,8 @@ namespace {
 PluckMeasurement pluck_of(const StiffSeries& series, const std::vector<double>& deviations_cents,
                           double noise_cents, RandomSource& random)
 {
-    PluckMeasurement pluck{.frequency_hz = series.partial_hz(1), .inharmonicity = series.inharmonicity};
+    PluckMeasurement pluck{
+        .frequency_hz = series.partial_hz(1), .inharmonicity = series.inharmonicity, .decay_s = 1.0};
     for (std::size_t i = 0; i < deviations_cents.size(); ++i) {
         const int k = static_cast<int>(i) + 1;
         pluck.partials.push_back(
@@ -25,7 +26,8 @@ PluckMeasurement pluck_of(const StiffSeries& series, const std::vector<double>& 
              .frequency_hz = series.partial_hz(k) *
                              std::exp2((deviations_cents[i] + noise_cents * random.normal()) / 1200.0),
              .uncertainty_cents = noise_cents,
-             .noise_cents = noise_cents});
+             .noise_cents = noise_cents,
+             .decay_s = 1.0});
     }
     return pluck;
 }
@@ -80,7 +82,8 @@ TEST_CASE("measure_step: nothing is shared, nothing is measured", "[property]")
 
 TEST_CASE("measure_step: repeats are surer, and say how sure", "[property]")
 {
-    // Each pluck's partials are off by a share of their own (0.2 cent), as two polarisations leave it.
+    // Each pluck's partials are off by a share of their own (0.2 cent), as two polarisations leave it, and
+    // strong in another way (3 dB).
     RandomSource random(4);
     const auto [low, high] = positions(261.6, 1e-4, 100.0);
     int held = 0;
@@ -93,6 +96,8 @@ TEST_CASE("measure_step: repeats are surer, and say how sure", "[property]")
             for (int k = 0; k < 8; ++k)
                 off_a.push_back(0.2 * random.normal()), off_b.push_back(0.2 * random.normal());
             a.push_back(pluck_of(low, off_a, 0.02, random)), b.push_back(pluck_of(high, off_b, 0.02, random));
+            for (auto* pluck : {&a.back(), &b.back()})
+                for (auto& partial : pluck->partials) partial.level_db = 3.0 * random.normal();
         }
         const auto one = measure_step(a[0], b[0]), three = measure_step(a, b);
         REQUIRE((one && three));

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "signal/tone_fit.hpp"
+#include "signal/two_tone_search.hpp"
 #include "tests/src/signal/synthetic_band.hpp"
 #include "tests/support/dense_tone.hpp"
 #include "units/interval.hpp"
@@ -129,23 +130,44 @@ DenseToneFit fit_densely(const std::vector<DenseRecord>& records, const TwinSoun
     return fit_dense_tone(records, sound.truth, sound.shared, sound.priors);
 }
 
+/// The likeliest explanation by two tones, settled as well as it can be.
+struct LikeliestTone {
+    SharedTone shared;
+    ToneProblem::Readings readings;
+    double scatter = 0.0;
+};
+
+LikeliestTone likeliest_tone(const TwinSound& sound)
+{
+    const ToneProblem problem(sound.partials, sound.search);
+    ToneState alone = problem.start(sound.partials);
+    alone.what.glide = true;
+    alone.shared.glide_amount = sound.search.glide.amount;
+    const double misfit_alone = misfit(problem.solve(alone));
+    ToneState state = likeliest(explain_by_two(problem, alone, misfit_alone)).state;
+    LikeliestTone tone{.readings = problem.solve(state)};
+    tone.shared = state.shared, tone.scatter = state.scatter;
+    return tone;
+}
+
 /// How far both are apart, in standard deviations of the dense fit; frequencies in those of the whole pitch.
 struct Apart {
     double frequency = 0.0, glide = 0.0, glide_time = 0.0, split = 0.0, decay_ratio = 0.0;
 };
 
-Apart apart(const ToneFit& fit, const DenseToneFit& dense)
+Apart apart(const LikeliestTone& fit, const DenseToneFit& dense)
 {
     const auto off = [&dense](Eigen::Index k, double value) {
         return std::abs(value - dense.shared(k)) / dense.shared_sd(k);
     };
-    Apart result{.glide = off(dense::glide, fit.glide.amount),
-                 .glide_time = off(dense::log_time, std::log(fit.glide.time_s)),
-                 .split = off(dense::split, fit.twin.split),
-                 .decay_ratio = off(dense::log_ratio, std::log(fit.twin.decay_ratio))};
-    for (std::size_t i = 0; i < fit.partials.size(); ++i) {
+    Apart result{.glide = off(dense::glide, fit.shared.glide_amount),
+                 .glide_time = off(dense::log_time, fit.shared.log_glide_time),
+                 .split = off(dense::split, fit.shared.split),
+                 .decay_ratio = off(dense::log_ratio, fit.shared.log_decay_ratio)};
+    for (std::size_t i = 0; i < fit.readings.partials.size(); ++i) {
         const double sd = std::hypot(dense.shared_sd_cents, std::sqrt(dense.variance_cents2[i]));
-        const double cents = cents_per_neper * std::log(fit.partials[i].frequency_hz / dense.frequency_hz[i]);
+        const double cents =
+            cents_per_neper * std::log(fit.readings.partials[i].frequency_hz / dense.frequency_hz[i]);
         result.frequency = std::max(result.frequency, std::abs(cents) / sd);
     }
     return result;
@@ -162,7 +184,7 @@ void check_within(const Apart& off, double sds)
 
 } // namespace
 
-TEST_CASE("fit_two_tones: agrees with a dense fit of all unknowns to the bands' values", "[twin]")
+TEST_CASE("explain_by_two: agrees with a dense fit of all unknowns to the bands' values", "[twin]")
 {
     const std::vector<TwinCase> cases{{.noise_rms = 1e-3},
                                       {.noise_rms = 3e-5, .seed = 7},
@@ -178,26 +200,25 @@ TEST_CASE("fit_two_tones: agrees with a dense fit of all unknowns to the bands' 
                                        .seed = 6}};
     for (const TwinCase& c : cases) {
         const TwinSound sound = sound_of(c);
-        const auto fit = fit_two_tones(sound.partials, sound.search);
-        REQUIRE(fit);
-        REQUIRE(fit->probability > 0.99);
+        const LikeliestTone fit = likeliest_tone(sound);
         const auto dense = fit_densely(records_of_bands(sound), sound);
         INFO("case " << c.seed);
         // The fit ends when no unknown moves by 0.05 of its standard deviation any more; scatter and share of
         // the twins, which it learns between its rounds, creep a little farther.
         constexpr double settled = 0.1;
-        check_within(apart(*fit, dense), settled);
-        CHECK(fit->shared_sd_cents == Approx(dense.shared_sd_cents).epsilon(0.02)); // curvature over 0.1 sd
+        check_within(apart(fit, dense), settled);
+        const double shared_sd_cents = cents_per_neper * std::sqrt(fit.readings.shared_variance);
+        CHECK(shared_sd_cents == Approx(dense.shared_sd_cents).epsilon(0.02)); // curvature over 0.1 sd
         CHECK(
-            fit->scatter_cents ==
+            cents_per_neper * fit.scatter ==
             Approx(cents_per_neper * dense.scatter).epsilon(0.05)); // its last rounds creep: 0.5 to 2 % seen
-        for (std::size_t i = 0; i < fit->partials.size(); ++i)
-            CHECK(fit->partials[i].variance_cents2 ==
+        for (std::size_t i = 0; i < fit.readings.partials.size(); ++i)
+            CHECK(fit.readings.partials[i].variance * cents_per_neper * cents_per_neper ==
                   Approx(dense.variance_cents2[i]).epsilon(0.02)); // as of what is shared
     }
 }
 
-TEST_CASE("fit_two_tones: agrees with a dense fit of all unknowns to the samples themselves", "[twin]")
+TEST_CASE("explain_by_two: agrees with a dense fit of all unknowns to the samples themselves", "[twin]")
 {
     for (std::uint64_t seed = 1; seed <= 2; ++seed) {
         const TwinCase c{.first_hz = 131.0,
@@ -207,16 +228,51 @@ TEST_CASE("fit_two_tones: agrees with a dense fit of all unknowns to the samples
                          .window_s = 0.07,
                          .seed = seed};
         const TwinSound sound = sound_of(c);
-        const auto fit = fit_two_tones(sound.partials, sound.search);
-        REQUIRE(fit);
+        const LikeliestTone fit = likeliest_tone(sound);
         const auto dense = fit_densely(record_of_samples(sound, c), sound);
         INFO("seed " << seed);
         // The bands leave out what the windows' edges fade and every other value: 4 to 16 % of standard
         // deviation, so that both stand 0.3 to 0.6 of one apart; twice that.
         constexpr double apart_sds = 1.2;
-        check_within(apart(*fit, dense), apart_sds);
-        CHECK(fit->shared_sd_cents >
-              0.97 * dense.shared_sd_cents); // never surer than all samples; noise in both
-        CHECK(fit->shared_sd_cents < 1.25 * dense.shared_sd_cents); // the 16 % above, and noise in both
+        check_within(apart(fit, dense), apart_sds);
+        const double shared_sd_cents = cents_per_neper * std::sqrt(fit.readings.shared_variance);
+        CHECK(shared_sd_cents > 0.97 * dense.shared_sd_cents); // never surer than all samples; noise in both
+        CHECK(shared_sd_cents < 1.25 * dense.shared_sd_cents); // the 16 % above, and noise in both
     }
+}
+
+TEST_CASE("spread_over_decay_ratios: barely heard twins die as fast as they do, not as the likeliest does",
+          "[property]")
+{
+    // A weak twin that outlives the main tone spoils little wherever it is: the likeliest is too weak and too
+    // slow. Ratios that the steps do not hit, for a grid that holds the truth would flatter.
+    double likeliest_square = 0.0, spread_square = 0.0;
+    for (std::uint64_t seed = 1; seed <= 16; ++seed) {
+        const TwinSound sound = sound_of({.first_hz = 131.0,
+                                          .alpha = 0.8,
+                                          .partials = 12,
+                                          .decay_ratio = 0.5 + 0.02 * static_cast<double>(seed % 9),
+                                          .noise_rms = 2e-3,
+                                          .length_s = 1.7,
+                                          .seed = seed});
+        const ToneProblem problem(sound.partials, sound.search);
+        ToneState alone = problem.start(sound.partials);
+        alone.what.glide = true;
+        alone.shared.glide_amount = sound.search.glide.amount;
+        const double misfit_alone = misfit(problem.solve(alone));
+        const auto sides = explain_by_two(problem, alone, misfit_alone);
+        const double truth = sound.shared(dense::log_ratio);
+        likeliest_square += std::pow(likeliest(sides).state.shared.log_decay_ratio - truth, 2);
+        const auto spread = spread_over_decay_ratios(problem, sides);
+        const double highest = likeliest(spread).state.log_evidence;
+        double sum = 0.0, mean = 0.0;
+        for (const TwoTones& one : spread) {
+            const double weight = std::exp(one.state.log_evidence - highest);
+            sum += weight, mean += weight * one.state.shared.log_decay_ratio;
+        }
+        spread_square += std::pow(mean / sum - truth, 2);
+    }
+    INFO("rms of ln ratio: " << std::sqrt(likeliest_square / 16.0) << ", "
+                             << std::sqrt(spread_square / 16.0));
+    CHECK(spread_square < 0.5 * likeliest_square); // 0.27 seen; noise of 16 pairs
 }
