@@ -30,7 +30,9 @@ constexpr double glide_freedom = 30.0;
 // much in their mean pitch, cents; few partials do not average their own out. What the fits say of the
 // difference counts the more the surer they are (fitted to synthetic strings).
 constexpr double glide_difference_sd = 0.37, own_difference_sd = 2.0; // the latter by the number of partials
-constexpr double start_sd_s = 0.0005;                                 // of the fit's start against the pluck
+// Both fits of one string err to the same side by so much of what they are unsure of (on synthetic strings).
+constexpr double leaning_alike = 0.2;
+constexpr double start_sd_s = 0.0005; // of the fit's start against the pluck
 // What a pitch sinks by in its decay, where the lifts do not say more; how fast the mean lift falls with the
 // start, against lift / decay.
 constexpr double least_fall_cents = 0.8, lift_fall = 1.5;
@@ -59,7 +61,8 @@ struct SharedPartial {
 /// Variance of the difference that both fits leave open.
 double glide_variance(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
-    return std::pow(lower.glide_uncertainty_cents, 2) + std::pow(upper.glide_uncertainty_cents, 2);
+    return (1.0 - leaning_alike) *
+           (std::pow(lower.glide_uncertainty_cents, 2) + std::pow(upper.glide_uncertainty_cents, 2));
 }
 
 /// What is expected of the difference before the fits are asked.
