@@ -29,9 +29,9 @@ constexpr double glide_freedom = 30.0;
 // Two plucks of one string glide, and are lifted by second polarisations, by amounts that differ about so
 // much in their mean pitch, cents; few partials do not average their own out. What the fits say of the
 // difference counts the more the surer they are (fitted to synthetic strings).
-constexpr double glide_difference_sd = 0.37, own_difference_sd = 2.0; // the latter by the number of partials
+constexpr double glide_difference_sd = 0.3, own_difference_sd = 2.0; // the latter by the number of partials
 // Both fits of one string err to the same side by so much of what they are unsure of (on synthetic strings).
-constexpr double leaning_alike = 0.2;
+constexpr double leaning_alike = 0.1;
 constexpr double start_sd_s = 0.0005; // of the fit's start against the pluck
 // What a pitch sinks by in its decay, where the lifts do not say more; how fast the mean lift falls with the
 // start, against lift / decay.
