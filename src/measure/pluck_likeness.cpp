@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "measure/pluck_likeness.hpp"
 
+#include "measure/partial_pairs.hpp"
 #include "measure/tone_measurement.hpp"
 #include "units/interval.hpp"
 
@@ -16,9 +17,8 @@ namespace {
 // mostly stay under 0.4.
 constexpr double different_db = 0.6;
 constexpr double least_level_sd_db = 0.1;
-constexpr double blur_db = 1.2;            // of a partial that falls by 1/e in a window; seen on real plucks
-constexpr double onset_unsure_s = 0.002;   // onsets are found to a millisecond or two
-constexpr double shortest_decay_s = 0.005; // no string dies sooner
+constexpr double blur_db = 1.2;          // of a partial that falls by 1/e in a window; seen on real plucks
+constexpr double onset_unsure_s = 0.002; // onsets are found to a millisecond or two
 constexpr double few_levels = 2.0, unlikeness_of_few = 0.11;
 constexpr double db_per_neper = 8.685889638065035;
 
@@ -49,17 +49,15 @@ LevelsApart levels_apart(const PluckMeasurement& lower, const PluckMeasurement& 
     const double upper_window_s = likely_extent(upper).window_s;
     double weights = 0.0, squares = 0.0, falls = 0.0, both = 0.0;
     LevelsApart levels;
-    for (const auto& a : lower.partials)
-        for (const auto& b : upper.partials) {
-            if (a.number != b.number) continue;
-            const double sd_db = std::hypot(level_sd_db(a, lower_window_s), level_sd_db(b, upper_window_s));
-            const double apart = (b.level_db - a.level_db) / sd_db;
-            const double fall = db_per_neper / std::max(std::sqrt(a.decay_s * b.decay_s), shortest_decay_s) /
-                                sd_db; // for one second
-            weights += 1.0 / (sd_db * sd_db);
-            squares += apart * apart, falls += fall * fall, both += apart * fall;
-            levels.count += 1.0;
-        }
+    for (const auto& [a, b] : partial_pairs(lower, upper)) {
+        const double sd_db = std::hypot(level_sd_db(a, lower_window_s), level_sd_db(b, upper_window_s));
+        const double apart = (b.level_db - a.level_db) / sd_db;
+        const double fall = db_per_neper / std::max(std::sqrt(a.decay_s * b.decay_s), shortest_decay_s) /
+                            sd_db; // for one second
+        weights += 1.0 / (sd_db * sd_db);
+        squares += apart * apart, falls += fall * fall, both += apart * fall;
+        levels.count += 1.0;
+    }
     if (levels.count == 0.0) return levels;
     const double later_s = std::clamp(both / falls, -onset_unsure_s, onset_unsure_s);
     squares += later_s * (later_s * falls - 2.0 * both);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "measure/step_measurement.hpp"
 
+#include "measure/partial_pairs.hpp"
 #include "measure/pluck_likeness.hpp"
 #include "measure/shared_line.hpp"
 #include "measure/tone_measurement.hpp"
@@ -36,8 +37,7 @@ constexpr double start_sd_s = 0.0005; // of the fit's start against the pluck
 // What a pitch sinks by in its decay, where the lifts do not say more; how fast the mean lift falls with the
 // start, against lift / decay.
 constexpr double least_fall_cents = 0.8, lift_fall = 1.5;
-constexpr double span_share = 1.6;         // of the effect of another length that the simple formula gives
-constexpr double shortest_decay_s = 0.005; // no string dies sooner
+constexpr double span_share = 1.6; // of the effect of another length that the simple formula gives
 // How far a partial's interval may be from the others' beyond what the fits say: bodies move single partials
 // by up to 6 cents. What is farther off is another thing that was found where the partial had been lost.
 constexpr double same_partial_cents = 8.0, same_partial_sds = 3.0;
@@ -68,9 +68,7 @@ double glide_variance(const PluckMeasurement& lower, const PluckMeasurement& upp
 /// What is expected of the difference before the fits are asked.
 double difference_variance(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
-    double count = 0.0;
-    for (const auto& a : lower.partials)
-        for (const auto& b : upper.partials) count += a.number == b.number ? 1.0 : 0.0;
+    const auto count = static_cast<double>(partial_pairs(lower, upper).size());
     return std::pow(glide_difference_sd, 2) + std::pow(own_difference_sd / std::max(1.0, count), 2);
 }
 
@@ -135,28 +133,25 @@ std::vector<SharedPartial> shared_partials(const PluckMeasurement& lower, const 
     const double b_upper = b_lower * ratio * ratio;
     const Spans spans = spans_of(lower, upper);
     std::vector<SharedPartial> shared;
-    for (const auto& a : lower.partials)
-        for (const auto& b : upper.partials) {
-            if (a.number != b.number) continue;
-            const double k2 = a.number * a.number;
-            const double stiff = 0.5 * cents_per_neper *
-                                 (std::log1p(b_upper * k2) - std::log1p(b_upper) - std::log1p(b_lower * k2) +
-                                  std::log1p(b_lower));
-            const double slope =
-                0.5 * cents_per_neper * (b_upper * k2 / (1.0 + b_upper * k2) - b_upper / (1.0 + b_upper));
-            const double total_a = std::pow(a.uncertainty_cents, 2),
-                         total_b = std::pow(b.uncertainty_cents, 2);
-            const double noise_a = std::pow(a.noise_cents, 2), noise_b = std::pow(b.noise_cents, 2);
-            shared.push_back({.number = a.number,
-                              .frequency_hz = a.frequency_hz,
-                              .interval_cents = cents_per_neper * std::log(b.frequency_hz / a.frequency_hz) -
-                                                glide_share * (b.glide_cents - a.glide_cents),
-                              .noise2 = noise_a + noise_b,
-                              .model2 = std::max(0.0, total_a - noise_a) + std::max(0.0, total_b - noise_b),
-                              .span2 = span_variance(spans, a, b, glide_share),
-                              .stiff_cents = stiff,
-                              .stiff_slope = slope});
-        }
+    for (const auto& [a, b] : partial_pairs(lower, upper)) {
+        const double k2 = a.number * a.number;
+        const double stiff =
+            0.5 * cents_per_neper *
+            (std::log1p(b_upper * k2) - std::log1p(b_upper) - std::log1p(b_lower * k2) + std::log1p(b_lower));
+        const double slope =
+            0.5 * cents_per_neper * (b_upper * k2 / (1.0 + b_upper * k2) - b_upper / (1.0 + b_upper));
+        const double total_a = std::pow(a.uncertainty_cents, 2), total_b = std::pow(b.uncertainty_cents, 2);
+        const double noise_a = std::pow(a.noise_cents, 2), noise_b = std::pow(b.noise_cents, 2);
+        shared.push_back({.number = a.number,
+                          .frequency_hz = a.frequency_hz,
+                          .interval_cents = cents_per_neper * std::log(b.frequency_hz / a.frequency_hz) -
+                                            glide_share * (b.glide_cents - a.glide_cents),
+                          .noise2 = noise_a + noise_b,
+                          .model2 = std::max(0.0, total_a - noise_a) + std::max(0.0, total_b - noise_b),
+                          .span2 = span_variance(spans, a, b, glide_share),
+                          .stiff_cents = stiff,
+                          .stiff_slope = slope});
+    }
     return shared;
 }
 

@@ -29,7 +29,6 @@ constexpr double faintest_share =
 constexpr double least_information = 6.0; // 1/rad^2: under this a partial's phase is mere noise
 constexpr double useful_energy = 0.9995;  // of the lower partials; the rest is tail
 constexpr int lower_partials = 3;
-constexpr double shortest_decay_s = 0.005; // no string dies sooner
 
 /// How long a tone is looked at, if it rings and nothing comes between: shorter for higher strings.
 double longest_fit_s(double first_hz)

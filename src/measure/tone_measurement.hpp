@@ -9,6 +9,8 @@
 
 namespace harpkeep {
 
+inline constexpr double shortest_decay_s = 0.005; // no string dies sooner: 1/e of the amplitude
+
 /// Where in the sound a pluck may be measured.
 struct ToneSpan {
     double onset_s = 0.0;

@@ -137,14 +137,19 @@ struct LikeliestTone {
     double scatter = 0.0;
 };
 
-LikeliestTone likeliest_tone(const TwinSound& sound)
+std::vector<TwoTones> explained(const ToneProblem& problem, const TwinSound& sound)
 {
-    const ToneProblem problem(sound.partials, sound.search);
     ToneState alone = problem.start(sound.partials);
     alone.what.glide = true;
     alone.shared.glide_amount = sound.search.glide.amount;
     const double misfit_alone = misfit(problem.solve(alone));
-    ToneState state = likeliest(explain_by_two(problem, alone, misfit_alone)).state;
+    return explain_by_two(problem, alone, misfit_alone);
+}
+
+LikeliestTone likeliest_tone(const TwinSound& sound)
+{
+    const ToneProblem problem(sound.partials, sound.search);
+    ToneState state = likeliest(explained(problem, sound)).state;
     LikeliestTone tone{.readings = problem.solve(state)};
     tone.shared = state.shared, tone.scatter = state.scatter;
     return tone;
@@ -256,11 +261,7 @@ TEST_CASE("spread_over_decay_ratios: barely heard twins die as fast as they do, 
                                           .length_s = 1.7,
                                           .seed = seed});
         const ToneProblem problem(sound.partials, sound.search);
-        ToneState alone = problem.start(sound.partials);
-        alone.what.glide = true;
-        alone.shared.glide_amount = sound.search.glide.amount;
-        const double misfit_alone = misfit(problem.solve(alone));
-        const auto sides = explain_by_two(problem, alone, misfit_alone);
+        const auto sides = explained(problem, sound);
         const double truth = sound.shared(dense::log_ratio);
         likeliest_square += std::pow(likeliest(sides).state.shared.log_decay_ratio - truth, 2);
         const auto spread = spread_over_decay_ratios(problem, sides);
