@@ -14,7 +14,7 @@ namespace harpkeep {
 
 /// Name and version of the way in which frequencies are measured; stored with every reading, raised whenever
 /// a change can move a figure.
-inline constexpr std::string_view pitch_method = "partials-4";
+inline constexpr std::string_view pitch_method = "partials-5";
 
 /// Why a reading cannot be trusted.
 enum class Doubt {

@@ -5,8 +5,8 @@
 #include "stats/quantiles.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <vector>
 
 namespace harpkeep {
 
@@ -16,19 +16,22 @@ constexpr double student_freedom = 3.0;
 // The spread of a Student likelihood is smaller than the standard deviation that it fits; Fisher's
 // information on its location is (nu + 1) / (nu + 3) of that of a normal one of the same spread.
 constexpr double widening = (student_freedom + 3.0) / (student_freedom + 1.0);
-constexpr std::size_t factor_count = 12;
-constexpr double largest_factor = 100.0, factor_step = 2.4; // 100 down to 0.0066
+constexpr std::size_t factor_count = 14;
+constexpr double largest_factor = 600.0, factor_step = 2.4; // 600 down to 0.0068
 constexpr int rounds = 12;
 constexpr double most_degrees = 60.0;
+constexpr std::size_t few_points = 3; // they may agree in more than one place
+constexpr double same_place_sds = 0.01, near_sds = 3.0;
 
 struct Solution {
-    double value = 0.0, bend = 0.0, variance = 0.0, log_evidence = 0.0, weight = 0.0;
+    double value = 0.0, bend = 0.0, variance = 0.0, log_evidence = 0.0, factor = 0.0, weight = 0.0;
 };
 
 /// The fit for one size of scatter: iterated Student weights; the evidence is Laplace's about the maximum.
 Solution solve(std::span<const LinePoint> points, double bend_sd, double factor, Solution at)
 {
     const double prior = 1.0 / (bend_sd * bend_sd);
+    at.factor = factor;
     for (int round = 0; round <= rounds; ++round) {
         double a11 = 0, a12 = 0, a22 = prior, y1 = 0, y2 = 0, log_likelihood = 0;
         double i11 = 0, i12 = 0, i22 = prior; // information, widened
@@ -57,29 +60,66 @@ Solution solve(std::span<const LinePoint> points, double bend_sd, double factor,
     return at;
 }
 
-using Solutions = std::array<Solution, factor_count>;
+using Solutions = std::vector<Solution>;
 
 double factor_at(std::size_t i)
 {
     return largest_factor * std::pow(factor_step, -static_cast<double>(i));
 }
 
+/// Within so many standard deviations of the surer one.
+bool in_one_place(const Solution& a, const Solution& b, double sds)
+{
+    return std::abs(a.value - b.value) <= sds * std::sqrt(std::min(a.variance, b.variance));
+}
+
+/// The places where the points may agree for one size of scatter, one after the other: from where they agreed
+/// for a wider one and, where few points may be of two minds, from each point.
+Solutions solve_from_all(std::span<const LinePoint> points, double bend_sd, double factor,
+                         const Solution& from)
+{
+    Solutions places{solve(points, bend_sd, factor, from)};
+    if (points.size() > few_points) return places;
+    for (const auto& point : points) {
+        const Solution other = solve(points, bend_sd, factor, {.value = point.value_cents});
+        if (std::none_of(places.begin(), places.end(),
+                         [&](const Solution& place) { return in_one_place(place, other, same_place_sds); }))
+            places.push_back(other);
+    }
+    return places;
+}
+
+double log_prior(const ScatterPrior& prior, double factor)
+{
+    const double off = std::log(factor / prior.factor) / prior.log_sd;
+    if (prior.tail == 0.0) return -0.5 * off * off;
+    return -0.5 * (1.0 / prior.tail + 1.0) * std::log1p(off * off * prior.tail);
+}
+
+/// All of them for all sizes of scatter, the widest first.
 Solutions solve_all(std::span<const LinePoint> points, double bend_sd, const ScatterPrior& prior)
 {
     Solutions solutions;
-    Solution at;
-    double highest = -1e300, sum = 0.0;
+    Solution at; // begins at the plain mean
     for (const auto& point : points) at.value += point.value_cents / static_cast<double>(points.size());
     for (std::size_t i = 0; i < factor_count; ++i) {
-        at = solve(points, bend_sd, factor_at(i), at); // the widest first: its start is the plain mean
-        solutions[i] = at;
-        const double off = std::log(factor_at(i) / prior.factor) / prior.log_sd;
-        solutions[i].weight = at.log_evidence - 0.5 * off * off;
-        highest = std::max(highest, solutions[i].weight);
+        const Solutions places = solve_from_all(points, bend_sd, factor_at(i), at);
+        solutions.insert(solutions.end(), places.begin(), places.end());
+        at = places.front();
+    }
+    double highest = -1e300, sum = 0.0;
+    for (auto& one : solutions) {
+        one.weight = one.log_evidence + log_prior(prior, one.factor);
+        highest = std::max(highest, one.weight);
     }
     for (auto& one : solutions) sum += one.weight = std::exp(one.weight - highest);
     for (auto& one : solutions) one.weight /= sum;
     return solutions;
+}
+
+double density(const Solution& one)
+{
+    return one.weight / std::sqrt(one.variance);
 }
 
 /// Half-width about the estimate that holds 95 % of a mixture of normal distributions.
@@ -104,24 +144,28 @@ double half_width(const Solutions& solutions, double value, double widest)
 
 LineFit fit_shared_line(std::span<const LinePoint> points, double bend_sd, const ScatterPrior& prior)
 {
-    HARPKEEP_EXPECTS(!points.empty() && bend_sd > 0.0 && prior.factor > 0.0 && prior.log_sd > 0.0);
+    HARPKEEP_EXPECTS(!points.empty() && bend_sd > 0.0 && prior.factor > 0.0 && prior.log_sd > 0.0 &&
+                     prior.tail >= 0.0);
     const Solutions solutions = solve_all(points, bend_sd, prior);
     LineFit fit;
-    // Near the mode, where weight / sd is highest: the wide solutions say little about where it is.
-    double shares = 0.0;
-    for (const auto& one : solutions) shares += one.weight / std::sqrt(one.variance);
+    // About the mode, where the density is highest: the wide solutions say little about where it is.
+    const Solution& mode =
+        *std::max_element(solutions.begin(), solutions.end(),
+                          [](const Solution& a, const Solution& b) { return density(a) < density(b); });
+    double densities = 0.0;
     for (const auto& one : solutions) {
-        const double share = one.weight / std::sqrt(one.variance) / shares;
-        fit.value_cents += share * one.value;
-        fit.bend += share * one.bend;
+        if (!in_one_place(one, mode, near_sds)) continue;
+        densities += density(one);
+        fit.value_cents += density(one) * one.value;
+        fit.bend += density(one) * one.bend;
     }
+    fit.value_cents /= densities, fit.bend /= densities;
     double variance = 0.0, from_noise = solutions.back().variance, widest = 0.0;
-    for (std::size_t i = 0; i < factor_count; ++i) {
-        const double apart = solutions[i].value - fit.value_cents;
-        variance += solutions[i].weight * (solutions[i].variance + apart * apart);
-        fit.scatter += solutions[i].weight * factor_at(i);
-        if (solutions[i].weight >= 1e-9)
-            widest = std::max(widest, std::sqrt(solutions[i].variance + apart * apart));
+    for (const auto& one : solutions) {
+        const double apart = one.value - fit.value_cents;
+        variance += one.weight * (one.variance + apart * apart);
+        fit.scatter += one.weight * one.factor;
+        if (one.weight >= 1e-9) widest = std::max(widest, std::sqrt(one.variance + apart * apart));
     }
     // What the noise alone leaves is known well; the rest rests on as many partials as there are to spare.
     const double rest = std::max(0.0, 1.0 - from_noise / variance);

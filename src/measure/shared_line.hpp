@@ -21,9 +21,10 @@ struct LineFit {
     double scatter = 0.0;            ///< root of the factor on the unevenness, as found
 };
 
-/// What is known of the factor on the unevenness beforehand: its logarithm is normal.
+/// What is known of the factor on the unevenness beforehand: its logarithm is normal about that of `factor`,
+/// or Student's with 1 / tail degrees of freedom, which hardly hinders the points from saying otherwise.
 struct ScatterPrior {
-    double factor = 1.5, log_sd = 1.4;
+    double factor = 1.5, log_sd = 1.4, tail = 0.0;
 };
 
 /// Robust weighted fit of value + bend * slope.
@@ -31,9 +32,10 @@ struct ScatterPrior {
 /// Given    at least one point; bend_sd > 0: the bend is expected at 0 with this standard deviation
 /// Notes    How large the scatter between partials is, is not known beforehand: two recordings of one pluck
 ///          agree to their noise, two plucks of one string differ by tenths of a cent. So factors from 0.007
-///          to 100 are tried and weighed by how well they explain the points (marginal likelihood), as random
+///          to 600 are tried and weighed by how well they explain the points (marginal likelihood), as random
 ///          effects in a meta-analysis are; with few points the tails stay wide, as Student's do. Student
-///          likelihood of 3 degrees of freedom, so that single partials do not pull.
+///          likelihood of 3 degrees of freedom, so that single partials do not pull. Two or three points
+///          that contradict each other may agree in several places: the interval then holds them all.
 /// Reference JCGM 100:2008, 4.3 and G.4, on what standard uncertainty and effective degrees of freedom mean
 [[nodiscard]] LineFit fit_shared_line(std::span<const LinePoint> points, double bend_sd,
                                       const ScatterPrior& prior = {});

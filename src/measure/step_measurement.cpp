@@ -25,19 +25,28 @@ constexpr double usual_unevenness_cents = 0.012;
 // hundred hertz hum and rumble lie beside all of them. Shares of the noise's variance; seen on real plucks.
 constexpr double faint_share = 0.5, faint_noise_cents = 0.05;
 constexpr double hum_share = 1.6, hum_hz = 250.0;
-constexpr double alike_log_sd = 1.0, unlike_log_sd = 1.25; // of the factor on what partials stray by
+// The factor on what partials stray by: of plucks alike it is known well; what others stray by is little as a
+// rule, and much where a body holds a partial.
+constexpr ScatterPrior alike_prior{.factor = 0.8, .log_sd = 0.8},
+    unlike_prior{.factor = 0.2, .log_sd = 0.5, .tail = 0.5};
 constexpr double glide_freedom = 30.0;
 // Two plucks of one string glide, and are lifted by second polarisations, by amounts that differ about so
 // much in their mean pitch, cents; few partials do not average their own out. What the fits say of the
 // difference counts the more the surer they are (fitted to synthetic strings).
-constexpr double glide_difference_sd = 0.3, own_difference_sd = 2.0; // the latter by the number of partials
+struct GlideDifference {
+    double shared_cents, own_cents; ///< the latter by the number of partials
+};
+constexpr GlideDifference usual_difference{.shared_cents = 0.36, .own_cents = 2.2};
+// Where other strings sound along, the fits are less sure than they say, so less is taken off for them than
+// the usual difference alone would have it (whole harps with mishaps).
+constexpr GlideDifference believed_difference{.shared_cents = 0.25, .own_cents = 2.0};
 // Both fits of one string err to the same side by so much of what they are unsure of (on synthetic strings).
 constexpr double leaning_alike = 0.1;
 constexpr double start_sd_s = 0.0005; // of the fit's start against the pluck
 // What a pitch sinks by in its decay, where the lifts do not say more; how fast the mean lift falls with the
 // start, against lift / decay.
 constexpr double least_fall_cents = 0.8, lift_fall = 1.5;
-constexpr double span_share = 1.6; // of the effect of another length that the simple formula gives
+constexpr double span_share = 2.5; // of the effect of another length that the simple formula gives
 // How far a partial's interval may be from the others' beyond what the fits say: bodies move single partials
 // by up to 6 cents. What is farther off is another thing that was found where the partial had been lost.
 constexpr double same_partial_cents = 8.0, same_partial_sds = 3.0;
@@ -66,10 +75,10 @@ double glide_variance(const PluckMeasurement& lower, const PluckMeasurement& upp
 }
 
 /// What is expected of the difference before the fits are asked.
-double difference_variance(const PluckMeasurement& lower, const PluckMeasurement& upper)
+double difference_variance(const GlideDifference& difference, std::size_t partial_count)
 {
-    const auto count = static_cast<double>(partial_pairs(lower, upper).size());
-    return std::pow(glide_difference_sd, 2) + std::pow(own_difference_sd / std::max(1.0, count), 2);
+    const double count = std::max(1.0, static_cast<double>(partial_count));
+    return std::pow(difference.shared_cents, 2) + std::pow(difference.own_cents / count, 2);
 }
 
 /// How fast the mean pitch falls when the fit begins later.
@@ -198,10 +207,12 @@ LineFit fit_intervals(const std::vector<SharedPartial>& shared, const Unevenness
     return fit_shared_line(points, log_b_ratio_sd, prior);
 }
 
-/// What is known of the scatter beforehand: what plucks alike scatter by is known better.
+/// What is known of the scatter beforehand.
 ScatterPrior scatter_prior(double unlike2)
 {
-    return {.factor = 1.0, .log_sd = alike_log_sd + (unlike_log_sd - alike_log_sd) * unlike2};
+    return {.factor = alike_prior.factor * std::pow(unlike_prior.factor / alike_prior.factor, unlike2),
+            .log_sd = alike_prior.log_sd + unlike2 * (unlike_prior.log_sd - alike_prior.log_sd),
+            .tail = alike_prior.tail + unlike2 * (unlike_prior.tail - alike_prior.tail)};
 }
 
 /// What a partial strays by because of what lies beside it, for a factor of 1.
@@ -231,9 +242,10 @@ std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckM
 {
     double unlike2 = std::pow(levels_unlikeness(lower, upper), 2);
     if (unlike2 > 0.0) unlike2 *= std::pow(lifts_unlikeness(lower, upper), 2);
-    const double prior2 = difference_variance(lower, upper) * unlike2;
+    const std::size_t pairs = partial_pairs(lower, upper).size();
+    const double believed2 = difference_variance(believed_difference, pairs) * unlike2;
     const double glide2 = glide_variance(lower, upper);
-    const double glide_share = prior2 > 0.0 ? prior2 / (prior2 + glide2) : 0.0;
+    const double glide_share = believed2 > 0.0 ? believed2 / (believed2 + glide2) : 0.0;
     auto shared = shared_partials(lower, upper, glide_share);
     if (shared.empty()) return std::nullopt;
     drop_strangers(shared);
@@ -245,9 +257,12 @@ std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckM
                    straying_variance(p) + least_unevenness_cents * least_unevenness_cents;
         },
         scatter_prior(unlike2));
-    const double shared2 = glide_share * glide2 + start_variance(lower, upper, glide_share) +
-                           least_shared_cents * least_shared_cents,
-                 line2 = std::pow(line.uncertainty_cents, 2);
+    const double usual2 = difference_variance(usual_difference, pairs) * unlike2;
+    const double glide_left2 = std::pow(glide_share, 2) * glide2 +
+                               std::pow(1.0 - glide_share, 2) * usual2; // what was, what was not taken off
+    const double shared2 =
+        glide_left2 + start_variance(lower, upper, glide_share) + least_shared_cents * least_shared_cents;
+    const double line2 = std::pow(line.uncertainty_cents, 2);
     // Welch-Satterthwaite (JCGM 100, G.2b); what the glide leaves is known from many values.
     return StepSize{.size_cents = line.value_cents,
                     .uncertainty_cents = std::sqrt(line2 + shared2),

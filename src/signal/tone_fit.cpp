@@ -27,6 +27,7 @@ constexpr double hides_at = 0.2;
 // the likelihood is far from normal.
 constexpr double curvature_of_many = 0.78, curvature_of_few = 28.0;
 constexpr double curvature_unsettled = 120.0, curvature_fall = 1.5;
+constexpr double widest_shared_cents = 2.0; // a pitch sinks by little more than that in all
 
 double square(double x)
 {
@@ -75,6 +76,12 @@ double curvature_factor(double partial_count, double unsettled, double misfit_al
 {
     return curvature_of_many + curvature_of_few / (partial_count * partial_count) +
            curvature_unsettled * unsettled * unsettled * std::exp(-curvature_fall * misfit_alone);
+}
+
+/// No wider than what is known without any fit.
+double bounded_sd_cents(double sd_cents)
+{
+    return sd_cents / std::sqrt(1.0 + square(sd_cents / widest_shared_cents));
 }
 
 /// How far both explanations are apart in the mean over the partials.
@@ -132,8 +139,9 @@ std::optional<ToneFit> fit_two_tones(std::span<const TonePartial> partials, cons
     fit.hidden_sd_cents =
         std::min(std::max(most_hidden_cents, usual_cents),
                  std::sqrt((1.0 - hides) * possible * square(seen_cents) + unknown * square(usual_cents)));
-    fit.shared_sd_cents *=
-        std::sqrt(curvature_factor(static_cast<double>(partials.size()), unsettled, misfit_alone));
+    fit.shared_sd_cents = bounded_sd_cents(
+        fit.shared_sd_cents *
+        std::sqrt(curvature_factor(static_cast<double>(partials.size()), unsettled, misfit_alone)));
     const SharedTone& shared = best.state.shared;
     fit.glide = {.amount = shared.glide_amount,
                  .time_s = std::exp(shared.log_glide_time),
