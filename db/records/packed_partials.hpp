@@ -22,9 +22,10 @@ inline constexpr int partials_encoding = 2;
 ///           from what the partials before make likely.
 /// Accuracy  of what the noise leaves: frequency a fifth, glide 0.3, both at most 0.125 cent; noise and the
 ///           rest of the uncertainty 16 %; decay 6 % from 1 ms; level 0.63 dB; the reading's glide
-///           uncertainty 2.5 %. Steps that are measured anew from stored readings differ by less than a quarter
-///           of their uncertainty rms, single ones by up to the whole of it, where plucks are neither
-///           alike nor different (tests/db/records/packed_partials_test.cpp)
+///           uncertainty 2.5 %. Steps that are measured anew from stored readings differ by less than a
+///           quarter of their uncertainty rms, single ones by up to the whole of it, and their uncertainty by
+///           up to 40 %, where plucks are neither alike nor different
+///           (tests/db/records/packed_partials_test.cpp)
 [[nodiscard]] std::vector<std::uint8_t> pack_partials(std::span<const Reading> readings);
 
 /// Puts the partials, and what encoding 2 keeps beside them, back into readings that have none yet; throws

@@ -26,19 +26,19 @@ constexpr double usual_unevenness_cents = 0.012;
 constexpr double faint_share = 0.5, faint_noise_cents = 0.05;
 constexpr double hum_share = 1.6, hum_hz = 250.0;
 // The factor on what partials stray by: of plucks alike it is known well; what others stray by is little as a
-// rule, and much where a body holds a partial.
+// rule, and much where a body holds a partial. It scales what hum and faintness do as well.
 constexpr ScatterPrior alike_prior{.factor = 0.8, .log_sd = 0.8},
     unlike_prior{.factor = 0.2, .log_sd = 0.5, .tail = 0.5};
 constexpr double glide_freedom = 30.0;
 // Two plucks of one string glide, and are lifted by second polarisations, by amounts that differ about so
-// much in their mean pitch, cents; few partials do not average their own out. What the fits say of the
-// difference counts the more the surer they are (fitted to synthetic strings).
+// much in their mean pitch, cents; few partials do not average their own out (fitted to synthetic strings).
 struct GlideDifference {
     double shared_cents, own_cents; ///< the latter by the number of partials
 };
 constexpr GlideDifference usual_difference{.shared_cents = 0.36, .own_cents = 2.2};
-// Where other strings sound along, the fits are less sure than they say, so less is taken off for them than
-// the usual difference alone would have it (whole harps with mishaps).
+// What the fits say of the difference is taken off the more the surer they are, yet always less than the
+// usual difference would have it: where other strings sound along, as in whole harps, they are less sure than
+// they say.
 constexpr GlideDifference believed_difference{.shared_cents = 0.25, .own_cents = 2.0};
 // Both fits of one string err to the same side by so much of what they are unsure of (on synthetic strings).
 constexpr double leaning_alike = 0.1;
@@ -228,8 +228,9 @@ double straying_variance(const SharedPartial& p)
 double lifts_unlikeness(const PluckMeasurement& lower, const PluckMeasurement& upper)
 {
     auto shared = shared_partials(lower, upper, 0.0);
-    if (shared.size() < least_partials_alike) return 1.0;
+    if (shared.empty()) return 1.0;
     drop_strangers(shared);
+    if (shared.size() < least_partials_alike) return 1.0;
     const LineFit line = fit_intervals(
         shared, [](const SharedPartial&) { return different_lifts_cents * different_lifts_cents; });
     const double factor2 = line.scatter * line.scatter;
@@ -242,8 +243,8 @@ std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckM
 {
     double unlike2 = std::pow(levels_unlikeness(lower, upper), 2);
     if (unlike2 > 0.0) unlike2 *= std::pow(lifts_unlikeness(lower, upper), 2);
-    const std::size_t pairs = partial_pairs(lower, upper).size();
-    const double believed2 = difference_variance(believed_difference, pairs) * unlike2;
+    const std::size_t pair_count = partial_pairs(lower, upper).size();
+    const double believed2 = difference_variance(believed_difference, pair_count) * unlike2;
     const double glide2 = glide_variance(lower, upper);
     const double glide_share = believed2 > 0.0 ? believed2 / (believed2 + glide2) : 0.0;
     auto shared = shared_partials(lower, upper, glide_share);
@@ -257,7 +258,7 @@ std::optional<StepSize> measure_step(const PluckMeasurement& lower, const PluckM
                    straying_variance(p) + least_unevenness_cents * least_unevenness_cents;
         },
         scatter_prior(unlike2));
-    const double usual2 = difference_variance(usual_difference, pairs) * unlike2;
+    const double usual2 = difference_variance(usual_difference, pair_count) * unlike2;
     const double glide_left2 = std::pow(glide_share, 2) * glide2 +
                                std::pow(1.0 - glide_share, 2) * usual2; // what was, what was not taken off
     const double shared2 =

@@ -27,7 +27,9 @@ constexpr double hides_at = 0.2;
 // the likelihood is far from normal.
 constexpr double curvature_of_many = 0.78, curvature_of_few = 28.0;
 constexpr double curvature_unsettled = 120.0, curvature_fall = 1.5;
-constexpr double widest_shared_cents = 2.0; // a pitch sinks by little more than that in all
+// About the rms of glides as they are expected before any fit: half of the plucks have none, the others one
+// of 3 cents or so (signal/glide.cpp).
+constexpr double widest_shared_cents = 2.0;
 
 double square(double x)
 {
@@ -78,7 +80,7 @@ double curvature_factor(double partial_count, double unsettled, double misfit_al
            curvature_unsettled * unsettled * unsettled * std::exp(-curvature_fall * misfit_alone);
 }
 
-/// No wider than what is known without any fit.
+/// No wider than what is known of glides before any fit.
 double bounded_sd_cents(double sd_cents)
 {
     return sd_cents / std::sqrt(1.0 + square(sd_cents / widest_shared_cents));

@@ -132,7 +132,7 @@ TEST_CASE("pack_partials: a step measured from stored readings is the one measur
     CAPTURE(std::sqrt(sum2 / 90.0), worst, worst_uncertainty);
     CHECK(std::sqrt(sum2 / 90.0) < 0.25); // promised a quarter: adds 3 % to the uncertainty
     CHECK(worst < 1.0); // promised: levels are kept to 0.6 dB, from which on plucks count as different
-    CHECK(worst_uncertainty < 0.4); // as above, where plucks are neither alike nor different
+    CHECK(worst_uncertainty < 0.4); // promised, for the same reason
 }
 
 TEST_CASE("pack_partials: takes two thirds of what encoding 1 took, with more in it", "[db]")

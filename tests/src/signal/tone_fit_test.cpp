@@ -127,13 +127,15 @@ TEST_CASE("fit_two_tones: gain and the bands' reference do not matter", "[proper
 TEST_CASE("fit_two_tones: a tone cut short leaves the pitch no more open than glides are", "[property]")
 {
     for (std::uint64_t seed = 1; seed <= 3; ++seed) {
-        auto bands = bands_of({.noise_rms = 0.02, .seed = seed});
-        bands.search.relaxation_s = 50.0; // of which the bands hold a small part
+        auto bands = bands_of({.noise_rms = 0.1, .seed = seed});
+        for (auto& band : bands.bands) band.values.resize(std::min<std::size_t>(band.values.size(), 24));
+        bands.partials.resize(2);
+        bands.search.relaxation_s = 2.0;
         const auto fit = fit_two_tones(bands.partials, bands.search);
         REQUIRE(fit);
         INFO("seed " << seed << ": " << fit->shared_sd_cents);
-        CHECK(fit->shared_sd_cents > 0.3);  // nearly all of the glide is still to come
-        CHECK(fit->shared_sd_cents <= 2.0); // harps' glides: a cent or two, common practice, no source
+        CHECK(fit->shared_sd_cents > 1.5);  // the curvature would have it at several cents
+        CHECK(fit->shared_sd_cents <= 2.0); // promised: what is known of glides beforehand
     }
 }
 
