@@ -94,12 +94,13 @@ std::optional<Baseband> extract_baseband(const SampleHistory& samples, double ra
                   .values = {},
                   .correlated_values = correlation_sum(request.values_per_window)};
     band.values.reserve((span.size() - length) / hop + 1);
-    for (std::size_t start = 0; start + length <= span.size(); start += hop) {
-        // Phase since the middle of the first window, reduced before it is rounded.
-        const double turns = std::fmod(request.reference_hz / rate_hz * static_cast<double>(start), 1.0);
-        band.values.push_back(weighted_sum(kernel, span.data() + start) *
-                              std::polar(1.0, -2.0 * std::numbers::pi * turns));
-    }
+    // The reference turns on from value to value; whole turns are dropped before they are rounded. The
+    // recurrence adds 1e-16 for each value, a thousand at most.
+    const double turns = request.reference_hz / rate_hz * static_cast<double>(hop);
+    const auto back = std::polar(1.0, -2.0 * std::numbers::pi * (turns - std::floor(turns)));
+    std::complex<double> rotation{1.0, 0.0};
+    for (std::size_t start = 0; start + length <= span.size(); start += hop, rotation *= back)
+        band.values.push_back(weighted_sum(kernel, span.data() + start) * rotation);
     return band;
 }
 
