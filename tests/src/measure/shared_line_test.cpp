@@ -21,6 +21,23 @@ std::vector<LinePoint> drawn(RandomSource& random, int count, double noise, doub
     return points;
 }
 
+void check_intervals(RandomSource& random, int count, double scatter, const ScatterPrior& prior)
+{
+    int held = 0;
+    double width = 0.0, square = 0.0;
+    constexpr int runs = 500;
+    for (int i = 0; i < runs; ++i) {
+        const auto fit = fit_shared_line(drawn(random, count, 0.02, scatter), 0.1, prior);
+        const double half = stats::coverage_factor(0.95, fit.degrees_of_freedom) * fit.uncertainty_cents;
+        held += std::abs(fit.value_cents - 100.0) <= half;
+        width += half / runs, square += std::pow(fit.value_cents - 100.0, 2) / runs;
+    }
+    INFO(count << " points, scatter " << scatter << ": " << held << " of " << runs << ", width "
+               << width / (1.96 * std::sqrt(square)));
+    CHECK(held >= 0.91 * runs);                    // 95 %, less 4 standard deviations of 500 runs
+    CHECK(width < 3.0 * 1.96 * std::sqrt(square)); // nor wider than three times what is needed
+}
+
 /// Seen on a real pluck: the third partial, with hum beside it, three cents off the first.
 const std::vector<LinePoint> contradictory{
     {.value_cents = 100.0, .noise_cents2 = 0.020, .unevenness_cents2 = 0.01},
@@ -54,20 +71,7 @@ TEST_CASE("fit_shared_line: intervals hold the truth in 95 of 100 whatever the s
     for (const int count : {3, 8, 20})
         for (const double scatter : {0.0, 0.03, 0.3}) {
             RandomSource random(static_cast<std::uint64_t>(count * 100 + 1000 * scatter));
-            int held = 0;
-            double width = 0.0, square = 0.0;
-            constexpr int runs = 500;
-            for (int i = 0; i < runs; ++i) {
-                const auto fit = fit_shared_line(drawn(random, count, 0.02, scatter), 0.1);
-                const double half =
-                    stats::coverage_factor(0.95, fit.degrees_of_freedom) * fit.uncertainty_cents;
-                held += std::abs(fit.value_cents - 100.0) <= half;
-                width += half / runs, square += std::pow(fit.value_cents - 100.0, 2) / runs;
-            }
-            INFO(count << " points, scatter " << scatter << ": " << held << " of " << runs << ", width "
-                       << width / (1.96 * std::sqrt(square)));
-            CHECK(held >= 0.91 * runs);                    // 95 %, less 4 standard deviations of 500 runs
-            CHECK(width < 3.0 * 1.96 * std::sqrt(square)); // nor wider than three times what is needed
+            check_intervals(random, count, scatter, {});
         }
 }
 
@@ -77,20 +81,7 @@ TEST_CASE("fit_shared_line: scatter far beyond what is expected is believed wher
     // 20 and 300 times the unevenness, of which a fifth is expected.
     for (const double scatter : {1.0, 15.0}) {
         RandomSource random(7);
-        int held = 0;
-        double width = 0.0, square = 0.0;
-        constexpr int runs = 500;
-        for (int i = 0; i < runs; ++i) {
-            const auto fit = fit_shared_line(drawn(random, 8, 0.02, scatter), 0.1,
-                                             {.factor = 0.2, .log_sd = 0.5, .tail = 0.5});
-            const double half = stats::coverage_factor(0.95, fit.degrees_of_freedom) * fit.uncertainty_cents;
-            held += std::abs(fit.value_cents - 100.0) <= half;
-            width += half / runs, square += std::pow(fit.value_cents - 100.0, 2) / runs;
-        }
-        INFO("scatter " << scatter << ": " << held << " of " << runs << ", width "
-                        << width / (1.96 * std::sqrt(square)));
-        CHECK(held >= 0.91 * runs);                    // 95 %, less 4 standard deviations of 500 runs
-        CHECK(width < 3.0 * 1.96 * std::sqrt(square)); // nor wider than three times what is needed
+        check_intervals(random, 8, scatter, {.factor = 0.2, .log_sd = 0.5, .tail = 0.5});
     }
 }
 
